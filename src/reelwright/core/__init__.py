@@ -1,0 +1,1 @@
+"""The engineering: no Django, no disk, no clock, no unseeded chance."""

@@ -1,0 +1,1 @@
+"""Value objects that all engines share: cable and its layers, lot, connector, end, length, jacket."""

@@ -1,0 +1,1 @@
+"""Constants with their sources, conversion, reading what people type, display."""
