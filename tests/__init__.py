@@ -1,0 +1,1 @@
+"""Every check of Reelwright; the folders mirror src/reelwright."""

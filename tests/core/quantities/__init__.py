@@ -1,0 +1,1 @@
+"""Checks of constants, conversion, reading and display."""

@@ -1,0 +1,1 @@
+"""Checks of the statistics that the main job uses."""

@@ -1,0 +1,1 @@
+"""What the engines compute, held against values from outside the project."""

@@ -1,0 +1,11 @@
+"""Write docs/references.md anew."""
+
+import sys
+
+from tests.references.page import PAGE, all_checks, page_text
+
+if __name__ == "__main__":
+    text = page_text(all_checks())
+    PAGE.parent.mkdir(exist_ok=True)
+    PAGE.write_text(text, encoding="utf-8")
+    sys.stdout.write(f"{PAGE.name}: {len(text.splitlines())} lines\n")
