@@ -1,0 +1,184 @@
+"""Every write to the catalogue. Core values come in: they have refused nonsense already."""
+
+import datetime
+from collections.abc import Iterable
+from decimal import Decimal
+
+from django.db import transaction
+
+from reelwright.core.errors import ShopRuleBroken
+from reelwright.core.parts.cable import Cable
+from reelwright.core.parts.connector import Connector
+from reelwright.core.verdicts import Source
+from reelwright.shop.catalogue import models as rows
+from reelwright.shop.catalogue.colours import read_colour
+from reelwright.shop.catalogue.selectors import fold
+from reelwright.shop.catalogue.to_core import SHEET_VALUES, drawing_columns, millimetres
+
+
+@transaction.atomic
+def cable_add(
+    *,
+    cable: Cable,
+    price_per_m: Decimal,
+    smallest_remnant_mm: int,
+    colours: Iterable[str],
+    aliases: Iterable[str] = (),
+) -> rows.Cable:
+    """Enter a new cable with all that belongs to it.
+
+    Raises ShopRuleBroken ``cable_exists``, ``alias_taken``; UnknownCode for a colour.
+    """
+    if rows.Cable.objects.filter(code__iexact=cable.code).exists():
+        raise ShopRuleBroken(
+            "cable_exists", f"There is a cable {cable.code} already.", cable_code=cable.code
+        )
+    row = rows.Cable.objects.create(
+        code=cable.code,
+        name=cable.name,
+        family=cable.family.value,
+        conductors=cable.conductors,
+        screened=cable.screened,
+        solid_conductor=cable.solid_conductor,
+        jacket_class=cable.jacket_class.value,
+        mass_kg_per_m=cable.mass_kg_per_m,
+        bend_radius_fixed_mm=millimetres(cable.bend_radius_fixed_m),
+        sheet_source=cable.sheet.source.text,
+        sheet_basis=cable.sheet.source.basis.value,
+        price_per_m=price_per_m,
+        smallest_remnant_mm=smallest_remnant_mm,
+        **{name: getattr(cable.sheet, name) for name in SHEET_VALUES},
+    )
+    rows.CableLayer.objects.bulk_create(
+        rows.CableLayer(
+            cable=row,
+            position=position,
+            role=layer.role.value,
+            material=layer.material,
+            outside_diameter_mm=millimetres(layer.outside_diameter_m),
+            tolerance_mm=millimetres(layer.tolerance_m),
+        )
+        for position, layer in enumerate(cable.layers)
+    )
+    rows.CableLossPoint.objects.bulk_create(
+        rows.CableLossPoint(
+            cable=row, frequency_hz=point.frequency_hz, loss_db_per_m=point.loss_db_per_m
+        )
+        for point in cable.sheet.loss_points
+    )
+    rows.CableColour.objects.bulk_create(
+        rows.CableColour(cable=row, letters=read_colour(colour)) for colour in colours
+    )
+    for text in aliases:
+        cable_alias_add(text=text, cable_code=cable.code)
+    return row
+
+
+@transaction.atomic
+def cable_alias_add(*, text: str, cable_code: str) -> rows.CableAlias:
+    """Let ``text`` mean this cable. Raises ShopRuleBroken ``alias_taken`` if it means another."""
+    folded = fold(text)
+    taken = rows.CableAlias.objects.filter(text=folded).select_related("cable").first()
+    if taken is not None and taken.cable.code != cable_code:
+        raise ShopRuleBroken(
+            "alias_taken",
+            f"“{folded}” already means {taken.cable.code}.",
+            text=folded,
+            means=taken.cable.code,
+        )
+    cable = rows.Cable.objects.get(code=cable_code)
+    return taken or rows.CableAlias.objects.create(text=folded, cable=cable)
+
+
+@transaction.atomic
+def cable_price_change(*, code: str, price_per_m: Decimal) -> None:
+    """Set what a metre costs to replace. Raises ShopRuleBroken ``no_such_cable``."""
+    if rows.Cable.objects.filter(code=code).update(price_per_m=price_per_m) != 1:
+        raise ShopRuleBroken("no_such_cable", f"There is no cable {code}.", cable_code=code)
+
+
+@transaction.atomic
+def connector_add(
+    *,
+    connector: Connector,
+    price: Decimal,
+    loss_db: float | None,
+    loss_source: Source | None,
+    aliases: Iterable[str] = (),
+) -> rows.Connector:
+    """Enter a new connector with its drawing.
+
+    Raises ShopRuleBroken ``connector_exists``.
+    """
+    if rows.Connector.objects.filter(code__iexact=connector.code).exists():
+        raise ShopRuleBroken(
+            "connector_exists",
+            f"There is a connector {connector.code} already.",
+            connector_code=connector.code,
+        )
+    conductor = connector.accepts_conductor
+    row = rows.Connector.objects.create(
+        code=connector.code,
+        name=connector.name,
+        mating=connector.mating,
+        method=connector.method.value,
+        contacts=connector.contacts,
+        shell_contact=connector.shell_contact,
+        carries_balanced=connector.carries_balanced,
+        impedance_ohm=connector.impedance_ohm,
+        solid_conductor_only=connector.solid_conductor_only,
+        conductor_low_mm=None if conductor is None else millimetres(conductor.low_m),
+        conductor_high_mm=None if conductor is None else millimetres(conductor.high_m),
+        jacket_low_mm=millimetres(connector.accepts_jacket.low_m),
+        jacket_high_mm=millimetres(connector.accepts_jacket.high_m),
+        conductor_setback_mm=millimetres(connector.conductor_setback_m),
+        trim_mm=millimetres(connector.trim_m),
+        loss_db=loss_db,
+        loss_source="" if loss_source is None else loss_source.text,
+        loss_basis="" if loss_source is None else loss_source.basis.value,
+        price=price,
+    )
+    if connector.drawing is not None:
+        rows.ConnectorDrawing.objects.create(connector=row, **drawing_columns(connector.drawing))
+    rows.ConnectorAlias.objects.bulk_create(
+        rows.ConnectorAlias(text=fold(text), connector=row) for text in aliases
+    )
+    return row
+
+
+@transaction.atomic
+def connector_price_change(*, code: str, price: Decimal) -> None:
+    """Set what a connector costs to replace. Raises ShopRuleBroken ``no_such_connector``."""
+    if rows.Connector.objects.filter(code=code).update(price=price) != 1:
+        raise ShopRuleBroken(
+            "no_such_connector", f"There is no connector {code}.", connector_code=code
+        )
+
+
+@transaction.atomic
+def price_rules_add(
+    *,
+    valid_from: datetime.date,
+    currency: str,
+    labour_per_hour: Decimal,
+    order_handling: Decimal,
+    rush_floor: Decimal,
+    first_pass_yield: Decimal,
+    gross_margin: Decimal,
+) -> rows.PriceRules:
+    """Set the price rules from a day on. Raises ShopRuleBroken ``price_rules_exist``."""
+    if rows.PriceRules.objects.filter(valid_from=valid_from).exists():
+        raise ShopRuleBroken(
+            "price_rules_exist",
+            f"Price rules from {valid_from} are set already; rules are superseded, not edited.",
+            valid_from=valid_from,
+        )
+    return rows.PriceRules.objects.create(
+        valid_from=valid_from,
+        currency=currency,
+        labour_per_hour=labour_per_hour,
+        order_handling=order_handling,
+        rush_floor=rush_floor,
+        first_pass_yield=first_pass_yield,
+        gross_margin=gross_margin,
+    )

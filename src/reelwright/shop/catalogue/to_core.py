@@ -1,0 +1,113 @@
+"""Rows of the catalogue to values of the core, and back."""
+
+from decimal import Decimal
+from typing import Any
+
+from reelwright.core.parts.cable import Cable, DataSheet, Family, LossPoint
+from reelwright.core.parts.connector import Band, Connector, Drawing, Method
+from reelwright.core.parts.jacket import JacketClass
+from reelwright.core.parts.layers import Layer, LayerRole
+from reelwright.core.verdicts import Basis, Source
+from reelwright.shop.catalogue import models as rows
+
+_MICROMETRE = Decimal("0.001")
+
+SHEET_VALUES = (
+    "impedance_ohm",
+    "delay_s_per_m",
+    "capacitance_f_per_m",
+    "capacitance_to_rest_f_per_m",
+    "resistance_conductor_ohm_per_m",
+    "resistance_screen_ohm_per_m",
+    "conductor_area_m2",
+    "optical_loss_db_per_m",
+)
+
+
+def metres(value_mm: Decimal) -> float:
+    """Return metres; the shift is exact in decimal, so 6.300 mm gives the float 0.0063."""
+    return float(value_mm.scaleb(-3))
+
+
+def millimetres(value_m: float) -> Decimal:
+    """Return Decimal millimetres to the micrometre, as stored."""
+    return Decimal(repr(value_m)).scaleb(3).quantize(_MICROMETRE)
+
+
+def _band(low_mm: Decimal | None, high_mm: Decimal | None) -> Band | None:
+    if low_mm is None or high_mm is None:
+        return None
+    return Band(low_m=metres(low_mm), high_m=metres(high_mm))
+
+
+def cable_value(row: rows.Cable) -> Cable:
+    """Return the core value of a cable row; its layers and loss points must be prefetched."""
+    return Cable(
+        code=row.code,
+        name=row.name,
+        family=Family(row.family),
+        conductors=row.conductors,
+        screened=row.screened,
+        solid_conductor=row.solid_conductor,
+        layers=tuple(
+            Layer(
+                role=LayerRole(layer.role),
+                material=layer.material,
+                outside_diameter_m=metres(layer.outside_diameter_mm),
+                tolerance_m=metres(layer.tolerance_mm),
+            )
+            for layer in row.layers.all()
+        ),
+        jacket_class=JacketClass(row.jacket_class),
+        mass_kg_per_m=row.mass_kg_per_m,
+        bend_radius_fixed_m=metres(row.bend_radius_fixed_mm),
+        sheet=DataSheet(
+            source=Source(text=row.sheet_source, basis=Basis(row.sheet_basis)),
+            loss_points=tuple(
+                LossPoint(frequency_hz=point.frequency_hz, loss_db_per_m=point.loss_db_per_m)
+                for point in row.loss_points.all()
+            ),
+            **{name: getattr(row, name) for name in SHEET_VALUES},
+        ),
+    )
+
+
+def drawing_value(row: rows.ConnectorDrawing) -> Drawing:
+    """Return the core value of a connector's drawing."""
+    values: dict[str, float | None] = {}
+    for field in Drawing.__dataclass_fields__:
+        stored = getattr(row, field.removesuffix("_m") + "_mm")
+        values[field] = None if stored is None else metres(stored)
+    return Drawing(**values)
+
+
+def drawing_columns(drawing: Drawing) -> dict[str, Decimal | None]:
+    """Return the columns of the drawing's table for a drawing."""
+    columns: dict[str, Decimal | None] = {}
+    for field in Drawing.__dataclass_fields__:
+        value = getattr(drawing, field)
+        columns[field.removesuffix("_m") + "_mm"] = None if value is None else millimetres(value)
+    return columns
+
+
+def connector_value(row: rows.Connector) -> Connector:
+    """Return the core value of a connector row; its drawing must be selected with it."""
+    drawing: Any = getattr(row, "drawing", None)
+    jacket = _band(row.jacket_low_mm, row.jacket_high_mm)
+    assert jacket is not None  # both columns are NOT NULL
+    return Connector(
+        code=row.code,
+        name=row.name,
+        mating=row.mating,
+        method=Method(row.method),
+        contacts=row.contacts,
+        shell_contact=row.shell_contact,
+        carries_balanced=row.carries_balanced,
+        impedance_ohm=row.impedance_ohm,
+        solid_conductor_only=row.solid_conductor_only,
+        accepts_conductor=_band(row.conductor_low_mm, row.conductor_high_mm),
+        accepts_jacket=jacket,
+        conductor_setback_m=metres(row.conductor_setback_mm),
+        trim_m=metres(row.trim_mm),
+        drawing=None if drawing is None else drawing_value(drawing),
+    )
