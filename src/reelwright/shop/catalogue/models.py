@@ -8,15 +8,15 @@ from django.db import models
 from django.db.models.functions import Upper
 
 from reelwright.core.parts.cable import Family
+from reelwright.core.parts.colour import COLOUR_NAMES
 from reelwright.core.parts.connector import Method
 from reelwright.core.parts.jacket import JacketClass
 from reelwright.core.parts.layers import LayerRole
 from reelwright.core.verdicts import Basis
-from reelwright.shop.catalogue.colours import COLOUR_NAMES
 from reelwright.shop.catalogue.fields import above_zero, millimetres, money, one_of, words_of
 
 
-class Cable(models.Model):
+class CableType(models.Model):
     """One bulk cable as its data sheet states it, with what a metre costs to replace."""
 
     code = models.CharField(max_length=24, unique=True)
@@ -80,7 +80,7 @@ class Cable(models.Model):
 class CableLayer(models.Model):
     """One layer of a cable; ``position`` counts from the middle outwards."""
 
-    cable = models.ForeignKey(Cable, on_delete=models.CASCADE, related_name="layers")
+    cable = models.ForeignKey(CableType, on_delete=models.CASCADE, related_name="layers")
     position = models.PositiveSmallIntegerField()
     role = models.CharField(max_length=16, choices=words_of(LayerRole))
     material = models.CharField(max_length=80)
@@ -105,7 +105,7 @@ class CableLayer(models.Model):
 class CableLossPoint(models.Model):
     """One stated loss of a cable at 20 °C."""
 
-    cable = models.ForeignKey(Cable, on_delete=models.CASCADE, related_name="loss_points")
+    cable = models.ForeignKey(CableType, on_delete=models.CASCADE, related_name="loss_points")
     frequency_hz = models.FloatField()
     loss_db_per_m = models.FloatField()
 
@@ -125,7 +125,7 @@ class CableLossPoint(models.Model):
 class CableColour(models.Model):
     """A colour in which a cable is sold, by its IEC 60757 letters."""
 
-    cable = models.ForeignKey(Cable, on_delete=models.CASCADE, related_name="colours")
+    cable = models.ForeignKey(CableType, on_delete=models.CASCADE, related_name="colours")
     letters = models.CharField(max_length=2)
 
     class Meta:
@@ -145,7 +145,7 @@ class CableAlias(models.Model):
     """What customers call a cable. ``text`` is stored folded (lower case, single spaces)."""
 
     text = models.CharField(max_length=80, unique=True)
-    cable = models.ForeignKey(Cable, on_delete=models.CASCADE, related_name="aliases")
+    cable = models.ForeignKey(CableType, on_delete=models.CASCADE, related_name="aliases")
 
     class Meta:
         ordering = ("text",)
@@ -155,7 +155,7 @@ class CableAlias(models.Model):
         return self.text
 
 
-class Connector(models.Model):
+class ConnectorType(models.Model):
     """One connector; its crimped or compressed back end stands in ``ConnectorDrawing``."""
 
     code = models.CharField(max_length=24, unique=True)
@@ -219,7 +219,9 @@ class Connector(models.Model):
 class ConnectorDrawing(models.Model):
     """The back end of a connector; null: this kind of connector has no such feature."""
 
-    connector = models.OneToOneField(Connector, on_delete=models.CASCADE, related_name="drawing")
+    connector = models.OneToOneField(
+        ConnectorType, on_delete=models.CASCADE, related_name="drawing"
+    )
     barrel_depth_mm = millimetres(null=True)
     barrel_bore_mm = millimetres(null=True)
     barrel_outside_mm = millimetres(null=True)
@@ -245,7 +247,7 @@ class ConnectorAlias(models.Model):
     """A word of customers and the connectors it may mean: ``phono`` means every phono plug."""
 
     text = models.CharField(max_length=80)
-    connector = models.ForeignKey(Connector, on_delete=models.CASCADE, related_name="aliases")
+    connector = models.ForeignKey(ConnectorType, on_delete=models.CASCADE, related_name="aliases")
 
     class Meta:
         ordering = ("text", "connector__code")

@@ -54,13 +54,13 @@ def fold(text: str) -> str:
 
 def cables() -> dict[str, Cable]:
     """Return every cable by code; three queries."""
-    found = rows.Cable.objects.prefetch_related("layers", "loss_points")
+    found = rows.CableType.objects.prefetch_related("layers", "loss_points")
     return {row.code: cable_value(row) for row in found}
 
 
 def connectors() -> dict[str, Connector]:
     """Return every connector by code; one query."""
-    found = rows.Connector.objects.select_related("drawing")
+    found = rows.ConnectorType.objects.select_related("drawing")
     return {row.code: connector_value(row) for row in found}
 
 
@@ -73,7 +73,7 @@ def cable_terms() -> dict[str, CableTerms]:
             smallest_remnant_mm=row.smallest_remnant_mm,
             colours=tuple(colour.letters for colour in row.colours.all()),
         )
-        for row in rows.Cable.objects.prefetch_related("colours")
+        for row in rows.CableType.objects.prefetch_related("colours")
     }
 
 
@@ -90,7 +90,7 @@ def connector_terms() -> dict[str, ConnectorTerms]:
                 else None
             ),
         )
-        for row in rows.Connector.objects.all()
+        for row in rows.ConnectorType.objects.all()
     }
 
 
@@ -100,7 +100,7 @@ def find_cable(text: str) -> str:
     Raises UnknownCode with the nearest codes and words.
     """
     folded = fold(text)
-    codes = {fold(code): code for code in rows.Cable.objects.values_list("code", flat=True)}
+    codes = {fold(code): code for code in rows.CableType.objects.values_list("code", flat=True)}
     words = dict(rows.CableAlias.objects.values_list("text", "cable__code"))
     known = words | codes
     if folded in known:
@@ -115,7 +115,7 @@ def find_connectors(text: str) -> tuple[str, ...]:
     Raises UnknownCode with the nearest codes and words.
     """
     folded = fold(text)
-    codes = {fold(code): code for code in rows.Connector.objects.values_list("code", flat=True)}
+    codes = {fold(code): code for code in rows.ConnectorType.objects.values_list("code", flat=True)}
     if folded in codes:
         return (codes[folded],)
     words: defaultdict[str, list[str]] = defaultdict(list)

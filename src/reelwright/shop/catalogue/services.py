@@ -6,12 +6,12 @@ from decimal import Decimal
 
 from django.db import transaction
 
-from reelwright.core.errors import ShopRuleBroken
+from reelwright.core.errors import ShopRuleBroken, UnknownCode
 from reelwright.core.parts.cable import Cable
+from reelwright.core.parts.colour import COLOUR_NAMES, read_colour
 from reelwright.core.parts.connector import Connector
 from reelwright.core.verdicts import Source
 from reelwright.shop.catalogue import models as rows
-from reelwright.shop.catalogue.colours import read_colour
 from reelwright.shop.catalogue.selectors import fold
 from reelwright.shop.catalogue.to_core import SHEET_VALUES, drawing_columns, millimetres
 
@@ -24,16 +24,16 @@ def cable_add(
     smallest_remnant_mm: int,
     colours: Iterable[str],
     aliases: Iterable[str] = (),
-) -> rows.Cable:
+) -> rows.CableType:
     """Enter a new cable with all that belongs to it.
 
     Raises ShopRuleBroken ``cable_exists``, ``alias_taken``; UnknownCode for a colour.
     """
-    if rows.Cable.objects.filter(code__iexact=cable.code).exists():
+    if rows.CableType.objects.filter(code__iexact=cable.code).exists():
         raise ShopRuleBroken(
             "cable_exists", f"There is a cable {cable.code} already.", cable_code=cable.code
         )
-    row = rows.Cable.objects.create(
+    row = rows.CableType.objects.create(
         code=cable.code,
         name=cable.name,
         family=cable.family.value,
@@ -67,11 +67,18 @@ def cable_add(
         for point in cable.sheet.loss_points
     )
     rows.CableColour.objects.bulk_create(
-        rows.CableColour(cable=row, letters=read_colour(colour)) for colour in colours
+        rows.CableColour(cable=row, letters=_letters(colour)) for colour in colours
     )
     for text in aliases:
         cable_alias_add(text=text, cable_code=cable.code)
     return row
+
+
+def _letters(colour: str) -> str:
+    letters = read_colour(colour)
+    if letters is None:
+        raise UnknownCode(kind="colour", code=colour, near=COLOUR_NAMES.values())
+    return letters
 
 
 @transaction.atomic
@@ -86,14 +93,14 @@ def cable_alias_add(*, text: str, cable_code: str) -> rows.CableAlias:
             text=folded,
             means=taken.cable.code,
         )
-    cable = rows.Cable.objects.get(code=cable_code)
+    cable = rows.CableType.objects.get(code=cable_code)
     return taken or rows.CableAlias.objects.create(text=folded, cable=cable)
 
 
 @transaction.atomic
 def cable_price_change(*, code: str, price_per_m: Decimal) -> None:
     """Set what a metre costs to replace. Raises ShopRuleBroken ``no_such_cable``."""
-    if rows.Cable.objects.filter(code=code).update(price_per_m=price_per_m) != 1:
+    if rows.CableType.objects.filter(code=code).update(price_per_m=price_per_m) != 1:
         raise ShopRuleBroken("no_such_cable", f"There is no cable {code}.", cable_code=code)
 
 
@@ -105,19 +112,19 @@ def connector_add(
     loss_db: float | None,
     loss_source: Source | None,
     aliases: Iterable[str] = (),
-) -> rows.Connector:
+) -> rows.ConnectorType:
     """Enter a new connector with its drawing.
 
     Raises ShopRuleBroken ``connector_exists``.
     """
-    if rows.Connector.objects.filter(code__iexact=connector.code).exists():
+    if rows.ConnectorType.objects.filter(code__iexact=connector.code).exists():
         raise ShopRuleBroken(
             "connector_exists",
             f"There is a connector {connector.code} already.",
             connector_code=connector.code,
         )
     conductor = connector.accepts_conductor
-    row = rows.Connector.objects.create(
+    row = rows.ConnectorType.objects.create(
         code=connector.code,
         name=connector.name,
         mating=connector.mating,
@@ -149,7 +156,7 @@ def connector_add(
 @transaction.atomic
 def connector_price_change(*, code: str, price: Decimal) -> None:
     """Set what a connector costs to replace. Raises ShopRuleBroken ``no_such_connector``."""
-    if rows.Connector.objects.filter(code=code).update(price=price) != 1:
+    if rows.ConnectorType.objects.filter(code=code).update(price=price) != 1:
         raise ShopRuleBroken(
             "no_such_connector", f"There is no connector {code}.", connector_code=code
         )

@@ -40,7 +40,7 @@ def _band(low_mm: Decimal | None, high_mm: Decimal | None) -> Band | None:
     return Band(low_m=metres(low_mm), high_m=metres(high_mm))
 
 
-def cable_value(row: rows.Cable) -> Cable:
+def cable_value(row: rows.CableType) -> Cable:
     """Return the core value of a cable row; its layers and loss points must be prefetched."""
     return Cable(
         code=row.code,
@@ -90,7 +90,7 @@ def drawing_columns(drawing: Drawing) -> dict[str, Decimal | None]:
     return columns
 
 
-def connector_value(row: rows.Connector) -> Connector:
+def connector_value(row: rows.ConnectorType) -> Connector:
     """Return the core value of a connector row; its drawing must be selected with it."""
     drawing: Any = getattr(row, "drawing", None)
     jacket = _band(row.jacket_low_mm, row.jacket_high_mm)
