@@ -1,0 +1,1 @@
+"""Settings, addresses of the pages and the door for the web server."""

@@ -1,0 +1,1 @@
+"""Django's SQLite engine with one writer at a time, whoever writes."""

@@ -1,0 +1,14 @@
+"""The addresses of the pages."""
+
+from django.http import HttpRequest, HttpResponse
+from django.urls import URLPattern, URLResolver, path
+
+
+def alive(_request: HttpRequest) -> HttpResponse:
+    """Say that the server answers, for the set-up and for a proxy."""
+    return HttpResponse("Reelwright is here.\n", content_type="text/plain; charset=utf-8")
+
+
+urlpatterns: list[URLPattern | URLResolver] = [
+    path("alive", alive, name="alive"),
+]

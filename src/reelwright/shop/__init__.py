@@ -1,0 +1,1 @@
+"""The records of the workshop: models hold, services write, selectors read."""

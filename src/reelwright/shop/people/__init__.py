@@ -1,0 +1,1 @@
+"""The workshop itself, its people, what each may do and has been trained for."""

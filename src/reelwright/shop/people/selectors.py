@@ -1,0 +1,70 @@
+"""Reads: the workshop and its day, people, who is qualified."""
+
+import datetime as dt
+from zoneinfo import ZoneInfo
+
+from django.db.models import Q
+from django.utils import timezone
+
+from reelwright.core.errors import ShopRuleBroken, UnknownCode
+from reelwright.shop.people.models import Person, Qualification, Workshop
+
+
+def workshop_or_none() -> Workshop | None:
+    """Return the workshop, or None before it has begun."""
+    return Workshop.objects.first()
+
+
+def workshop() -> Workshop:
+    """Return the workshop.
+
+    Raises:
+        ShopRuleBroken: ``no_workshop`` before it has begun.
+    """
+    found = workshop_or_none()
+    if found is None:
+        raise ShopRuleBroken(
+            "no_workshop",
+            "There is no workshop here yet. Begin your own with: reelwright begin, "
+            "or look at the invented one with: reelwright demo",
+        )
+    return found
+
+
+def today(of: Workshop) -> dt.date:
+    """Return the working day: the demo's fixed one, else the calendar day in its time zone."""
+    if of.fixed_today is not None:
+        return of.fixed_today
+    return timezone.localdate(timezone=ZoneInfo(of.time_zone))
+
+
+def people() -> list[Person]:
+    """Return who works here, by name."""
+    return list(Person.objects.filter(is_active=True).order_by("display_name", "pk"))
+
+
+def person(user_name: str) -> Person:
+    """Return the person of that sign-in name.
+
+    Raises:
+        UnknownCode: nobody signs in by that name.
+    """
+    found = Person.objects.filter(user_name=user_name).first()
+    if found is None:
+        raise UnknownCode(kind="person", code=user_name)
+    return found
+
+
+def qualified_people(
+    *, on: dt.date, station_code: str | None = None, method: str | None = None
+) -> list[Person]:
+    """Return who may, that day, work at the station and by the method; None asks for neither."""
+    holds = Qualification.objects.filter(since__lte=on).filter(
+        Q(until__isnull=True) | Q(until__gte=on)
+    )
+    found = Person.objects.filter(is_active=True)
+    if station_code is not None:
+        found = found.filter(pk__in=holds.filter(station_code=station_code).values("person"))
+    if method is not None:
+        found = found.filter(pk__in=holds.filter(method=method).values("person"))
+    return list(found.order_by("display_name", "pk"))
