@@ -1,0 +1,1 @@
+"""Metals and dielectrics, each row with its source."""

@@ -1,0 +1,1 @@
+"""How a cable behaves: direct current, loss, delay, levels; each formula with its source."""
