@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from reelwright.core.errors import UnknownCode
+from reelwright.core.parts.colour import COLOUR_NAMES, read_colour
 
 PAPER = "#FAF8F4"
 SHEET = "#FFFFFF"
@@ -65,17 +66,15 @@ class JacketColour:
     stripes: tuple[int, ...]
 
 
-def _jacket(
-    letters: str, name: str, fill: str, pale: str, stripes: tuple[int, ...], edge: str | None = None
-) -> JacketColour:
+def _jacket(letters: str, fill: str, pale: str, stripes: tuple[int, ...]) -> JacketColour:
     dark_text = contrast(fill, INK) >= contrast(fill, SHEET)
     return JacketColour(
         letters=letters,
-        name=name,
+        name=COLOUR_NAMES[letters],
         fill=fill,
         ink=INK if dark_text else SHEET,
         pale=pale,
-        edge=edge or (GRAPHITE if dark_text else fill),
+        edge=GRAPHITE if dark_text else fill,
         stripes=stripes,
     )
 
@@ -99,35 +98,30 @@ def contrast(one: str, other: str) -> float:
 JACKET_COLOURS: dict[str, JacketColour] = {
     colour.letters: colour
     for colour in (
-        _jacket("BK", "black", "#26292C", "#D5D7D9", (0, 90)),
-        _jacket("BN", "brown", "#6B4326", "#E3D5CA", (0, 45)),
-        _jacket("RD", "red", "#B3261E", "#F3D3D0", (90,)),
-        _jacket("OG", "orange", "#E2791B", "#FAE0C8", (90, 45)),
-        _jacket("YE", "yellow", "#EFC81E", "#FBF1C4", (60, 120)),
-        _jacket("GN", "green", "#2C7A45", "#CFE5D6", (45,)),
-        _jacket("BU", "blue", "#2F5C9A", "#C9D8EA", (0,)),
-        _jacket("VT", "violet", "#6A4596", "#DFD3EC", (135,)),
-        _jacket("GY", "grey", "#8B9096", "#E1E3E5", (45, 135)),
-        _jacket("WH", "white", "#FFFFFF", "#F4F2EE", ()),
-        _jacket("PK", "pink", "#E79BB3", "#FAE5EC", (60,)),
-        _jacket("GD", "gold", "#B79246", "#EFE5CF", (30, 150)),
-        _jacket("TQ", "turquoise", "#17777A", "#CBE7E7", (30,)),
-        _jacket("SR", "silver", "#C3C8CD", "#ECEEF0", (150,)),
+        _jacket("BK", "#26292C", "#D5D7D9", (0, 90)),
+        _jacket("BN", "#6B4326", "#E3D5CA", (0, 45)),
+        _jacket("RD", "#B3261E", "#F3D3D0", (90,)),
+        _jacket("OG", "#E2791B", "#FAE0C8", (90, 45)),
+        _jacket("YE", "#EFC81E", "#FBF1C4", (60, 120)),
+        _jacket("GN", "#2C7A45", "#CFE5D6", (45,)),
+        _jacket("BU", "#2F5C9A", "#C9D8EA", (0,)),
+        _jacket("VT", "#6A4596", "#DFD3EC", (135,)),
+        _jacket("GY", "#8B9096", "#E1E3E5", (45, 135)),
+        _jacket("WH", "#FFFFFF", "#F4F2EE", ()),
+        _jacket("PK", "#E79BB3", "#FAE5EC", (60,)),
+        _jacket("GD", "#B79246", "#EFE5CF", (30, 150)),
+        _jacket("TQ", "#17777A", "#CBE7E7", (30,)),
+        _jacket("SR", "#C3C8CD", "#ECEEF0", (150,)),
     )
 }
 
 
 def jacket_colour(named: str) -> JacketColour:
     """Return the colour of these IEC 60757 letters or of this plain name; raise UnknownCode."""
-    wanted = named.strip().casefold()
-    for colour in JACKET_COLOURS.values():
-        if wanted in (colour.letters.casefold(), colour.name):
-            return colour
-    if wanted == "gray":
-        return JACKET_COLOURS["GY"]
-    raise UnknownCode(
-        kind="jacket colour", code=named, near=(c.name for c in JACKET_COLOURS.values())
-    )
+    letters = read_colour(named)
+    if letters is None:
+        raise UnknownCode(kind="jacket colour", code=named, near=COLOUR_NAMES.values())
+    return JACKET_COLOURS[letters]
 
 
 FONT_FILES = ("SourceSansPro-Regular.ttf", "SourceSansPro-Semibold.ttf", "SourceSansPro-Bold.ttf")
@@ -141,7 +135,7 @@ def font_folder(target: Path | None = None) -> Path:
     the user's cache (``XDG_CACHE_HOME``, else ``~/.cache``), or in the temporary folder where that
     cannot be written. Raises OSError where ``target`` cannot be written.
     """
-    import font_source_sans_pro
+    import font_source_sans_pro  # type: ignore[import-untyped]  # it ships no types
 
     source = Path(font_source_sans_pro.font_directory)
     if target is not None:

@@ -1,0 +1,81 @@
+"""Safety cautions of the ways an end is made.
+
+They remind; they never replace the machine's own instructions or the local rules, and say so.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from reelwright.core.parts.connector import Method
+from reelwright.core.quantities.guard import require_given
+
+DEFER = "The machine's own instructions and local rules come first."
+
+_SENTENCES = {
+    "press": "Both hands or the guard on the press; never a foot pedal near fingers.",
+    "die_change": "Lock the press out and dump its air before a die is changed.",
+    "blades": "Blades cut and leave burrs: eyes protected, glove at the jacket, off-cuts swept up.",
+    "ultrasonic": "Fingers away from the horn while it swings; wear hearing protection.",
+    "solder": "Draw the fume off, keep leaded and lead-free apart, wash hands after.",
+    "hand_tool": "Rotate with someone: pressing home by hand loads the wrist.",
+    "fibre": "Never look into a fibre that may be lit; off-cuts of fibre go into the closed bin.",
+    "fluoropolymer": "Fluoropolymer: no flame and no hot blade near it, its fumes are harmful.",
+    "hazardous_live": "This loudspeaker line is hazardous live: no bare part within reach.",
+    "test_voltage": "Test voltage: closed box, discharge before it opens, no end in the hand.",
+}
+
+_OF_METHOD: dict[Method, tuple[str, ...]] = {
+    Method.CRIMP_CRIMP: ("blades", "press", "die_change"),
+    Method.COMPRESSION: ("blades", "hand_tool"),
+    Method.SOLDER: ("blades", "solder"),
+    Method.WELD: ("blades", "ultrasonic"),
+    Method.DISPLACEMENT: ("blades", "hand_tool"),
+    Method.POLISH: ("blades", "fibre"),
+}
+
+HAZARDOUS_LIVE_V = 60.0
+"""Volts above which a line counts as hazardous here: the 60 V DC of IEC 62368-1 (from memory); it
+lies under both usual loudspeaker line voltages. Local rules decide."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Job:
+    """What a batch brings together: its methods, and what else is dangerous about it.
+
+    ``line_v`` is the working voltage of the finished cable, ``test_v`` the voltage it is tested at;
+    ``None``: none worth naming.
+    """
+
+    methods: tuple[Method, ...]
+    fluoropolymer: bool
+    line_v: float | None
+    test_v: float | None
+
+    def __post_init__(self) -> None:
+        require_given(self, "line_v", "test_v")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Caution:
+    """One caution: a code for programs, a sentence for people."""
+
+    code: str
+    sentence: str
+
+
+def cautions(job: Job) -> tuple[Caution, ...]:
+    """Return the cautions of a batch, each once, ending with whose rules come first."""
+    codes = list(_codes(job.methods))
+    if job.fluoropolymer:
+        codes.append("fluoropolymer")
+    if job.line_v is not None and job.line_v > HAZARDOUS_LIVE_V:
+        codes.append("hazardous_live")
+    if job.test_v is not None:
+        codes.append("test_voltage")
+    told = [Caution(code=code, sentence=_SENTENCES[code]) for code in dict.fromkeys(codes)]
+    return (*told, Caution(code="local_rules", sentence=DEFER))
+
+
+def _codes(methods: Iterable[Method]) -> Iterable[str]:
+    for method in methods:
+        yield from _OF_METHOD[method]

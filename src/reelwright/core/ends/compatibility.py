@@ -1,0 +1,317 @@
+"""Whether a connector can be put on a cable, judged by millimetres and not by a list.
+
+Each pair of dimensions is two-sided: at the worst of the tolerances the cable must pass, and at the
+loosest the connector must still grip it.
+"""
+
+from dataclasses import dataclass
+
+from reelwright.core.ends.dies import judge_ferrule_die, judge_pin_die
+from reelwright.core.ends.words import millimetres
+from reelwright.core.parts.cable import Cable, Family
+from reelwright.core.parts.connector import Band, Connector, Method
+from reelwright.core.parts.layers import Layer, LayerRole
+from reelwright.core.verdicts import Basis, Check, Outcome, Reason, Source
+
+_GEOMETRY = Source(text="data sheet of the cable, drawing of the connector", basis=Basis.COMPUTED)
+_HABIT = Source(text="fit of cable and connector", basis=Basis.COMMON_PRACTICE)
+
+_CABLES_FOR = {
+    Method.CRIMP_CRIMP: (Family.COAX,),
+    Method.COMPRESSION: (Family.COAX,),
+    Method.SOLDER: (Family.COAX, Family.PAIR, Family.LOUDSPEAKER),
+    Method.WELD: (Family.LOUDSPEAKER,),
+    Method.DISPLACEMENT: (Family.DATA,),
+    Method.POLISH: (Family.FIBRE,),
+}
+_STEMMED = (Method.CRIMP_CRIMP, Method.COMPRESSION)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Fit:
+    """One cable against one connector: every dimension that was compared, and why not."""
+
+    cable_code: str
+    connector_code: str
+    possible: bool
+    checks: tuple[Check, ...]
+    reasons: tuple[Reason, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Dies:
+    """Across-flats size of the two hexagons of a set-up, in metres; ``None``: none is used."""
+
+    pin_across_flats_m: float | None
+    ferrule_across_flats_m: float | None
+
+
+def judge_fit(cable: Cable, connector: Connector, *, dies: Dies | None = None) -> Fit:
+    """Return whether the pair is possible; with ``dies``, whether these close on it rightly.
+
+    What the drawing does not give is "not computed", and that never makes a pair possible.
+    """
+    checks = [_judge_kind(cable, connector)]
+    if checks[0].outcome is Outcome.GOOD:
+        checks += _judge_dimensions(cable, connector)
+        if dies is not None:
+            checks += _judge_dies(cable, connector, dies)
+    against = [c for c in checks if c.outcome in (Outcome.BAD, Outcome.NOT_COMPUTED)]
+    return Fit(
+        cable_code=cable.code,
+        connector_code=connector.code,
+        possible=not against,
+        checks=tuple(checks),
+        reasons=tuple(
+            Reason(code=check.name.replace(" ", "_"), sentence=check.sentence) for check in against
+        ),
+    )
+
+
+def _judge_kind(cable: Cable, connector: Connector) -> Check:
+    wanted = _CABLES_FOR[connector.method]
+    good = cable.family in wanted
+    kinds = " or ".join(wanted)
+    if good:
+        sentence = f"a {connector.method} end takes {kinds}"
+    else:
+        sentence = f"a {connector.method} end takes {kinds}; {cable.code} is {cable.family}"
+    return Check(
+        name="kind of cable",
+        outcome=Outcome.GOOD if good else Outcome.BAD,
+        sentence=sentence,
+        source=_GEOMETRY,
+        value=str(cable.family),
+        limit=kinds,
+        margin=None,
+        unit="",
+    )
+
+
+def _judge_dimensions(cable: Cable, connector: Connector) -> list[Check]:
+    drawing = connector.drawing
+    jacket_bore = connector.accepts_jacket.high_m
+    if drawing is not None and drawing.ferrule_bore_m is not None:
+        jacket_bore = min(jacket_bore, drawing.ferrule_bore_m)
+    checks = _judge_within(
+        what="jacket",
+        layer=cable.jacket,
+        band=Band(low_m=min(connector.accepts_jacket.low_m, jacket_bore), high_m=jacket_bore),
+        hole="bore",
+    )
+    conductor = cable.layer(LayerRole.CONDUCTOR)
+    if conductor is not None:
+        if connector.accepts_conductor is not None:
+            checks += _judge_within(
+                what="conductor", layer=conductor, band=connector.accepts_conductor, hole="range"
+            )
+        if drawing is not None and drawing.barrel_bore_m is not None:
+            checks.append(_judge_passes("conductor", conductor, drawing.barrel_bore_m, "barrel"))
+        checks += _judge_strands(cable, connector)
+    if connector.method in _STEMMED:
+        checks += _judge_stem(cable, connector)
+    checks += _judge_impedance(cable, connector)
+    return checks
+
+
+def _judge_stem(cable: Cable, connector: Connector) -> list[Check]:
+    drawing = connector.drawing
+    if drawing is None or drawing.stem_bore_m is None:
+        return [
+            Check(
+                name="stem",
+                outcome=Outcome.NOT_COMPUTED,
+                sentence=f"the drawing of {connector.code} gives no stem bore: not computed",
+                source=_GEOMETRY,
+                value=None,
+                limit=None,
+                margin=None,
+                unit="mm",
+            )
+        ]
+    checks = []
+    # The stem goes between foil and braid, so where there is a foil it must pass the bore too.
+    over_dielectric = cable.layer(LayerRole.FOIL) or cable.layer(LayerRole.DIELECTRIC)
+    if over_dielectric is not None:
+        word = (
+            "dielectric" if over_dielectric.role is LayerRole.DIELECTRIC else "dielectric with foil"
+        )
+        checks.append(_judge_passes(word, over_dielectric, drawing.stem_bore_m, "stem bore"))
+    braid = cable.layer(LayerRole.BRAID)
+    if (
+        connector.method is Method.CRIMP_CRIMP
+        and braid is not None
+        and over_dielectric is not None
+        and drawing.stem_outside_m is not None
+        and drawing.ferrule_bore_m is not None
+    ):
+        grown = drawing.stem_outside_m - over_dielectric.outside_diameter_m
+        opened = Layer(
+            role=LayerRole.BRAID,
+            material=braid.material,
+            outside_diameter_m=braid.outside_diameter_m + grown,
+            tolerance_m=braid.tolerance_m,
+        )
+        checks.append(
+            _judge_passes("braid over the stem", opened, drawing.ferrule_bore_m, "ferrule bore")
+        )
+    return checks
+
+
+def _judge_dies(cable: Cable, connector: Connector, dies: Dies) -> list[Check]:
+    drawing = connector.drawing
+    checks: list[Check] = []
+    conductor = cable.layer(LayerRole.CONDUCTOR)
+    if drawing is None or conductor is None:
+        return checks
+    if (
+        dies.pin_across_flats_m is not None
+        and drawing.barrel_outside_m is not None
+        and drawing.barrel_bore_m is not None
+    ):
+        checks.append(
+            judge_pin_die(
+                barrel_outside_m=drawing.barrel_outside_m,
+                barrel_bore_m=drawing.barrel_bore_m,
+                conductor=conductor,
+                conductor_area_m2=cable.sheet.conductor_area_m2,
+                across_flats_m=dies.pin_across_flats_m,
+            )
+        )
+    braid = cable.layer(LayerRole.BRAID)
+    under = cable.layer(LayerRole.FOIL) or cable.layer(LayerRole.DIELECTRIC)
+    if (
+        dies.ferrule_across_flats_m is not None
+        and braid is not None
+        and under is not None
+        and drawing.stem_outside_m is not None
+        and drawing.ferrule_outside_m is not None
+        and drawing.ferrule_bore_m is not None
+    ):
+        checks.append(
+            judge_ferrule_die(
+                stem_outside_m=drawing.stem_outside_m,
+                braid_thickness_m=(braid.outside_diameter_m - under.outside_diameter_m) / 2,
+                ferrule_wall_m=(drawing.ferrule_outside_m - drawing.ferrule_bore_m) / 2,
+                across_flats_m=dies.ferrule_across_flats_m,
+            )
+        )
+    return checks
+
+
+def _judge_within(*, what: str, layer: Layer, band: Band, hole: str) -> list[Check]:
+    """Return one check for the upper side and, where the lower side decides, one for that."""
+    checks = [_judge_passes(what, layer, band.high_m, hole)]
+    if layer.smallest_m < band.low_m:
+        size, least = layer.outside_diameter_m, band.low_m
+        if size < least:
+            sentence = (
+                f"{what} {millimetres(size)} < {millimetres(least)}, the least it grips, "
+                f"by {millimetres(least - size)}{_tolerance(layer)}"
+            )
+        else:
+            sentence = (
+                f"{what} {millimetres(size)} is gripped from {millimetres(least)}, but at the "
+                f"lower end of its tolerance (±{millimetres(layer.tolerance_m)}) it is "
+                f"{millimetres(least - layer.smallest_m)} too thin"
+            )
+        checks.append(
+            Check(
+                name=f"{what} too thin",
+                outcome=Outcome.BAD,
+                sentence=sentence,
+                source=_GEOMETRY,
+                value=size * 1e3,
+                limit=least * 1e3,
+                margin=(layer.smallest_m - least) * 1e3,
+                unit="mm",
+            )
+        )
+    return checks
+
+
+def _judge_passes(what: str, layer: Layer, bore_m: float, hole: str) -> Check:
+    size = layer.outside_diameter_m
+    if size > bore_m:
+        sentence = (
+            f"{what} {millimetres(size)} > {hole} {millimetres(bore_m)} "
+            f"by {millimetres(size - bore_m)}{_tolerance(layer)}"
+        )
+    elif layer.largest_m > bore_m:
+        sentence = (
+            f"{what} {millimetres(size)} passes {hole} {millimetres(bore_m)} by "
+            f"{millimetres(bore_m - size)}, but at the upper end of its tolerance "
+            f"(±{millimetres(layer.tolerance_m)}) it is "
+            f"{millimetres(layer.largest_m - bore_m)} too thick"
+        )
+    else:
+        sentence = (
+            f"{what} {millimetres(size)} passes {hole} {millimetres(bore_m)} "
+            f"with {millimetres(bore_m - size)} to spare{_tolerance(layer)}"
+        )
+    return Check(
+        name=what,
+        outcome=Outcome.GOOD if layer.largest_m <= bore_m else Outcome.BAD,
+        sentence=sentence,
+        source=_GEOMETRY,
+        value=size * 1e3,
+        limit=bore_m * 1e3,
+        margin=(bore_m - layer.largest_m) * 1e3,
+        unit="mm",
+    )
+
+
+def _tolerance(layer: Layer) -> str:
+    if layer.tolerance_m == 0:
+        return ""
+    return f" (tolerance of the cable ±{millimetres(layer.tolerance_m)})"
+
+
+def _judge_strands(cable: Cable, connector: Connector) -> list[Check]:
+    if not connector.solid_conductor_only or cable.solid_conductor:
+        return []
+    return [
+        Check(
+            name="stranded conductor",
+            outcome=Outcome.BAD,
+            sentence=(
+                f"the conductor of {cable.code} is stranded; "
+                f"{connector.code} takes a solid one only"
+            ),
+            source=_GEOMETRY,
+            value="stranded",
+            limit="solid",
+            margin=None,
+            unit="",
+        )
+    ]
+
+
+# 50, 75, 95 and 110 Ω stay apart at 20 %, which is also the band of a 110 Ω digital audio cable
+# (AES3, from memory).
+IMPEDANCE_CLASS_TOLERANCE = 0.20
+
+
+def same_impedance_class(one_ohm: float, other_ohm: float) -> bool:
+    """Return whether the first lies within 20 % of the second (common practice)."""
+    return abs(one_ohm - other_ohm) <= IMPEDANCE_CLASS_TOLERANCE * other_ohm
+
+
+def _judge_impedance(cable: Cable, connector: Connector) -> list[Check]:
+    own, wanted = cable.sheet.impedance_ohm, connector.impedance_ohm
+    if own is None or wanted is None:
+        return []
+    good = same_impedance_class(own, wanted)
+    verb = "belong together" if good else "do not belong together: it can be made, it reflects"
+    return [
+        Check(
+            name="impedance class",
+            outcome=Outcome.GOOD if good else Outcome.CAUTION,
+            sentence=f"cable {own:.1f}\u202fΩ and connector {wanted:.0f}\u202fΩ {verb}",
+            source=_HABIT,
+            value=own,
+            limit=wanted,
+            margin=IMPEDANCE_CLASS_TOLERANCE * wanted - abs(own - wanted),
+            unit="Ω",
+        )
+    ]

@@ -1,0 +1,151 @@
+"""Hexagonal dies: what they do to a pin and to a ferrule."""
+
+import math
+
+from reelwright.core.ends.words import millimetres, percent
+from reelwright.core.parts.layers import Layer
+from reelwright.core.verdicts import Basis, Check, Outcome, Source
+
+ACROSS_CORNERS_PER_ACROSS_FLATS = 2 / math.sqrt(3)
+"""Geometry of the regular hexagon."""
+
+STRAND_PACKING_LIMIT = math.pi / (2 * math.sqrt(3))
+"""Densest filling of the plane with equal circles: what strands reach before they deform."""
+
+PIN_REDUCTION_AIM = (0.05, 0.15)
+"""Fraction of the metal's cross-section; common practice, no published source."""
+
+FERRULE_INTERFERENCE_AIM = (0.15, 0.35)
+"""Fraction of the braid stack; common practice, no published source."""
+
+_PRACTICE = Source(text="aim for hexagonal crimps", basis=Basis.COMMON_PRACTICE)
+
+
+def hex_area_m2(across_flats_m: float) -> float:
+    """Return the area of a regular hexagon: (√3/2)·AF². Geometry."""
+    return math.sqrt(3) / 2 * across_flats_m**2
+
+
+def pin_reduction(
+    *,
+    barrel_outside_m: float,
+    barrel_bore_m: float,
+    conductor_area_m2: float,
+    across_flats_m: float,
+) -> float:
+    """Return by which fraction the metal's cross-section is reduced in the closed hexagon.
+
+    1 − A_hex / (A_barrel + A_conductor), the metal taken to fill the hexagon; what does not fit
+    lengthens the pin. Negative: the hexagon is larger than the metal, and nothing is held.
+    Conservation of volume; range 5 to 15 % by common practice, no published source.
+    """
+    metal_m2 = math.pi / 4 * (barrel_outside_m**2 - barrel_bore_m**2) + conductor_area_m2
+    return 1 - hex_area_m2(across_flats_m) / metal_m2
+
+
+def ferrule_interference(
+    *,
+    stem_outside_m: float,
+    braid_thickness_m: float,
+    ferrule_wall_m: float,
+    across_flats_m: float,
+) -> float:
+    """Return the diametral interference as a fraction of the braid stack (both sides).
+
+    ((stem + 2·braid) − (AF − 2·wall)) / (2·braid). Negative: the braid is loose.
+    Geometry; range 15 to 35 % by common practice, no published source.
+    """
+    stack_m = 2 * braid_thickness_m
+    inside_closed_m = across_flats_m - 2 * ferrule_wall_m
+    return (stem_outside_m + stack_m - inside_closed_m) / stack_m
+
+
+def judge_pin_die(
+    *,
+    barrel_outside_m: float,
+    barrel_bore_m: float,
+    conductor: Layer,
+    conductor_area_m2: float | None,
+    across_flats_m: float,
+) -> Check:
+    """Return whether this hexagon grips the pin on the thinnest and spares it on the thickest wire.
+
+    ``conductor_area_m2``: the metal of a stranded conductor; ``None``: that of its circle.
+    """
+
+    def reduction(diameter_m: float) -> float:
+        scale = (diameter_m / conductor.outside_diameter_m) ** 2
+        area_m2 = conductor_area_m2 or math.pi / 4 * conductor.outside_diameter_m**2
+        return pin_reduction(
+            barrel_outside_m=barrel_outside_m,
+            barrel_bore_m=barrel_bore_m,
+            conductor_area_m2=area_m2 * scale,
+            across_flats_m=across_flats_m,
+        )
+
+    return _judge_aim(
+        name="pin die",
+        value=reduction(conductor.outside_diameter_m),
+        loosest=reduction(conductor.smallest_m),
+        tightest=reduction(conductor.largest_m),
+        aim=PIN_REDUCTION_AIM,
+        told=f"pin die {millimetres(across_flats_m)} across flats reduces the metal by",
+        consequence=("the pin is not held", "the pin grows longer and its seam opens"),
+    )
+
+
+def judge_ferrule_die(
+    *,
+    stem_outside_m: float,
+    braid_thickness_m: float,
+    ferrule_wall_m: float,
+    across_flats_m: float,
+) -> Check:
+    """Return whether this hexagon holds the braid on the stem without crushing what is under."""
+    value = ferrule_interference(
+        stem_outside_m=stem_outside_m,
+        braid_thickness_m=braid_thickness_m,
+        ferrule_wall_m=ferrule_wall_m,
+        across_flats_m=across_flats_m,
+    )
+    return _judge_aim(
+        name="ferrule die",
+        value=value,
+        loosest=value,
+        tightest=value,
+        aim=FERRULE_INTERFERENCE_AIM,
+        told=f"ferrule die {millimetres(across_flats_m)} across flats presses the braid stack by",
+        consequence=("the braid is loose", "the dielectric is crushed and the impedance dips"),
+    )
+
+
+def _judge_aim(
+    *,
+    name: str,
+    value: float,
+    loosest: float,
+    tightest: float,
+    aim: tuple[float, float],
+    told: str,
+    consequence: tuple[str, str],
+) -> Check:
+    low, high = aim
+    sentence = f"{told} {percent(value, decimals=1)}, aim {percent(low)} to {percent(high)}"
+    if loosest < low:
+        outcome = Outcome.BAD
+        sentence += f": {consequence[0]}"
+    elif tightest > high:
+        outcome = Outcome.CAUTION
+        sentence += f": {consequence[1]}"
+    else:
+        outcome = Outcome.GOOD
+    return Check(
+        name=name,
+        outcome=outcome,
+        sentence=sentence,
+        source=_PRACTICE,
+        value=value * 100,
+        limit=low * 100 if loosest < low else high * 100,
+        margin=min(loosest - low, high - tightest) * 100,
+        unit="%",
+    )
