@@ -1,0 +1,45 @@
+"""Which reel each piece comes off: ``plan`` a ``CutProblem``; ``capacity`` of the rack."""
+
+from reelwright.core.cutting.capacity import StretchCapacity, capacity
+from reelwright.core.cutting.certainty import chance_of, usable_mm
+from reelwright.core.cutting.plan import (
+    CutPlan,
+    Placement,
+    ReelCuts,
+    Segment,
+    SegmentKind,
+    Standing,
+    Unserved,
+)
+from reelwright.core.cutting.problem import (
+    CutProblem,
+    ItemRules,
+    LotGroup,
+    LotRule,
+    Piece,
+    ReelStock,
+    Stretch,
+)
+from reelwright.core.cutting.search import plan
+
+__all__ = [
+    "CutPlan",
+    "CutProblem",
+    "ItemRules",
+    "LotGroup",
+    "LotRule",
+    "Piece",
+    "Placement",
+    "ReelCuts",
+    "ReelStock",
+    "Segment",
+    "SegmentKind",
+    "Standing",
+    "Stretch",
+    "StretchCapacity",
+    "Unserved",
+    "capacity",
+    "chance_of",
+    "plan",
+    "usable_mm",
+]

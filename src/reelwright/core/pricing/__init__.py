@@ -1,0 +1,1 @@
+"""What a line costs and is sold for."""
