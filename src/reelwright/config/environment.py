@@ -1,4 +1,4 @@
-"""What the environment may say, read into types; nonsense is refused with all its faults at once."""
+"""What the environment may say, read into types; all nonsense in it is refused at once."""
 
 import re
 from collections.abc import Callable, Mapping

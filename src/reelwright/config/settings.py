@@ -45,6 +45,10 @@ INSTALLED_APPS = [
     "django_htmx",
     "reelwright.shop.people",
     "reelwright.shop.catalogue",
+    "reelwright.shop.reels",
+    "reelwright.shop.bins",
+    "reelwright.shop.tools",
+    "reelwright.shop.setups",
 ]
 
 MIDDLEWARE = [

@@ -102,24 +102,24 @@ class DatabaseWrapper(base.DatabaseWrapper):
     def _start_transaction_under_autocommit(self) -> None:
         self._take()
         try:
-            super()._start_transaction_under_autocommit()
+            super()._start_transaction_under_autocommit()  # type: ignore[misc]  # absent from the stubs
         except BaseException:
             self._give()
             raise
 
     def _commit(self) -> None:
-        super()._commit()
+        super()._commit()  # type: ignore[misc]  # absent from the stubs
         self._give()
 
     def _rollback(self) -> None:
         try:
-            super()._rollback()
+            super()._rollback()  # type: ignore[misc]  # absent from the stubs
         finally:
             self._give()
 
     def _close(self) -> None:
         try:
-            super()._close()
+            super()._close()  # type: ignore[misc]  # absent from the stubs
         finally:
             if self._writer is not None:
                 self._writer.close()

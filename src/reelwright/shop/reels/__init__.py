@@ -1,0 +1,1 @@
+"""Lots, reels, flaws, and the ledger of every millimetre that came and went."""

@@ -1,0 +1,1 @@
+"""Stations, press cavities, blade sets, instruments and the length wheel."""
