@@ -264,7 +264,6 @@ class PriceRules(models.Model):
     """How the workshop prices, from a day on; a later row supersedes, none is edited."""
 
     valid_from = models.DateField(unique=True)
-    currency = models.CharField(max_length=3)
     labour_per_hour = money()
     order_handling = money()
     rush_floor = money()

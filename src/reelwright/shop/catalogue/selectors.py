@@ -9,9 +9,11 @@ from difflib import get_close_matches
 from reelwright.core.errors import UnknownCode
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.connector import Connector
+from reelwright.core.pricing.price import Rates
 from reelwright.core.verdicts import Basis, Source
 from reelwright.shop.catalogue import models as rows
 from reelwright.shop.catalogue.to_core import cable_value, connector_value
+from reelwright.shop.people.selectors import workshop
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -36,15 +38,11 @@ class ConnectorTerms:
 
 @dataclass(frozen=True, kw_only=True)
 class Pricing:
-    """The price rules in force; money in ``currency``, shares from 0 to 1."""
+    """The price rules in force; ``rush_floor`` is in the currency of ``rates``."""
 
     valid_from: datetime.date
-    currency: str
-    labour_per_hour: Decimal
-    order_handling: Decimal
+    rates: Rates
     rush_floor: Decimal
-    first_pass_yield: Decimal
-    gross_margin: Decimal
 
 
 def fold(text: str) -> str:
@@ -140,10 +138,12 @@ def pricing_on(day: datetime.date) -> Pricing:
         raise UnknownCode(kind="price rules in force on", code=day.isoformat())
     return Pricing(
         valid_from=row.valid_from,
-        currency=row.currency,
-        labour_per_hour=row.labour_per_hour,
-        order_handling=row.order_handling,
+        rates=Rates(
+            currency=workshop().currency,
+            labour_per_hour=row.labour_per_hour,
+            order_handling=row.order_handling,
+            first_pass_yield=row.first_pass_yield,
+            margin=row.gross_margin,
+        ),
         rush_floor=row.rush_floor,
-        first_pass_yield=row.first_pass_yield,
-        gross_margin=row.gross_margin,
     )

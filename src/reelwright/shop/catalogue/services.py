@@ -4,8 +4,6 @@ import datetime
 from collections.abc import Iterable
 from decimal import Decimal
 
-from django.db import transaction
-
 from reelwright.core.errors import ShopRuleBroken, UnknownCode
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.colour import COLOUR_NAMES, read_colour
@@ -14,11 +12,15 @@ from reelwright.core.verdicts import Source
 from reelwright.shop.catalogue import models as rows
 from reelwright.shop.catalogue.selectors import fold
 from reelwright.shop.catalogue.to_core import SHEET_VALUES, drawing_columns, millimetres
+from reelwright.shop.people.models import Person
+from reelwright.shop.people.permissions import Action, require_may
+from reelwright.shop.transactions import write_transaction
 
 
-@transaction.atomic
+@write_transaction()
 def cable_add(
     *,
+    by: Person,
     cable: Cable,
     price_per_m: Decimal,
     smallest_remnant_mm: int,
@@ -27,8 +29,10 @@ def cable_add(
 ) -> rows.CableType:
     """Enter a new cable with all that belongs to it.
 
-    Raises ShopRuleBroken ``cable_exists``, ``alias_taken``; UnknownCode for a colour.
+    Raises ShopRuleBroken ``not_allowed``, ``cable_exists``, ``alias_taken``; UnknownCode where a
+    colour is unknown.
     """
+    require_may(by, Action.KEEP_CATALOGUE)
     if rows.CableType.objects.filter(code__iexact=cable.code).exists():
         raise ShopRuleBroken(
             "cable_exists", f"There is a cable {cable.code} already.", cable_code=cable.code
@@ -70,7 +74,7 @@ def cable_add(
         rows.CableColour(cable=row, letters=_letters(colour)) for colour in colours
     )
     for text in aliases:
-        cable_alias_add(text=text, cable_code=cable.code)
+        cable_alias_add(by=by, text=text, cable_code=cable.code)
     return row
 
 
@@ -81,9 +85,13 @@ def _letters(colour: str) -> str:
     return letters
 
 
-@transaction.atomic
-def cable_alias_add(*, text: str, cable_code: str) -> rows.CableAlias:
-    """Let ``text`` mean this cable. Raises ShopRuleBroken ``alias_taken`` if it means another."""
+@write_transaction()
+def cable_alias_add(*, by: Person, text: str, cable_code: str) -> rows.CableAlias:
+    """Let ``text`` mean this cable.
+
+    Raises ShopRuleBroken ``not_allowed``, ``alias_taken`` where it means another already.
+    """
+    require_may(by, Action.KEEP_CATALOGUE)
     folded = fold(text)
     taken = rows.CableAlias.objects.filter(text=folded).select_related("cable").first()
     if taken is not None and taken.cable.code != cable_code:
@@ -97,16 +105,21 @@ def cable_alias_add(*, text: str, cable_code: str) -> rows.CableAlias:
     return taken or rows.CableAlias.objects.create(text=folded, cable=cable)
 
 
-@transaction.atomic
-def cable_price_change(*, code: str, price_per_m: Decimal) -> None:
-    """Set what a metre costs to replace. Raises ShopRuleBroken ``no_such_cable``."""
+@write_transaction()
+def cable_price_change(*, by: Person, code: str, price_per_m: Decimal) -> None:
+    """Set what a metre costs to replace.
+
+    Raises ShopRuleBroken ``not_allowed``, ``no_such_cable``.
+    """
+    require_may(by, Action.KEEP_CATALOGUE)
     if rows.CableType.objects.filter(code=code).update(price_per_m=price_per_m) != 1:
         raise ShopRuleBroken("no_such_cable", f"There is no cable {code}.", cable_code=code)
 
 
-@transaction.atomic
+@write_transaction()
 def connector_add(
     *,
+    by: Person,
     connector: Connector,
     price: Decimal,
     loss_db: float | None,
@@ -115,8 +128,9 @@ def connector_add(
 ) -> rows.ConnectorType:
     """Enter a new connector with its drawing.
 
-    Raises ShopRuleBroken ``connector_exists``.
+    Raises ShopRuleBroken ``not_allowed``, ``connector_exists``.
     """
+    require_may(by, Action.KEEP_CATALOGUE)
     if rows.ConnectorType.objects.filter(code__iexact=connector.code).exists():
         raise ShopRuleBroken(
             "connector_exists",
@@ -153,27 +167,35 @@ def connector_add(
     return row
 
 
-@transaction.atomic
-def connector_price_change(*, code: str, price: Decimal) -> None:
-    """Set what a connector costs to replace. Raises ShopRuleBroken ``no_such_connector``."""
+@write_transaction()
+def connector_price_change(*, by: Person, code: str, price: Decimal) -> None:
+    """Set what a connector costs to replace.
+
+    Raises ShopRuleBroken ``not_allowed``, ``no_such_connector``.
+    """
+    require_may(by, Action.KEEP_CATALOGUE)
     if rows.ConnectorType.objects.filter(code=code).update(price=price) != 1:
         raise ShopRuleBroken(
             "no_such_connector", f"There is no connector {code}.", connector_code=code
         )
 
 
-@transaction.atomic
+@write_transaction()
 def price_rules_add(
     *,
+    by: Person,
     valid_from: datetime.date,
-    currency: str,
     labour_per_hour: Decimal,
     order_handling: Decimal,
     rush_floor: Decimal,
     first_pass_yield: Decimal,
     gross_margin: Decimal,
 ) -> rows.PriceRules:
-    """Set the price rules from a day on. Raises ShopRuleBroken ``price_rules_exist``."""
+    """Set the price rules from a day on.
+
+    Raises ShopRuleBroken ``not_allowed``, ``price_rules_exist``.
+    """
+    require_may(by, Action.KEEP_CATALOGUE)
     if rows.PriceRules.objects.filter(valid_from=valid_from).exists():
         raise ShopRuleBroken(
             "price_rules_exist",
@@ -182,7 +204,6 @@ def price_rules_add(
         )
     return rows.PriceRules.objects.create(
         valid_from=valid_from,
-        currency=currency,
         labour_per_hour=labour_per_hour,
         order_handling=order_handling,
         rush_floor=rush_floor,

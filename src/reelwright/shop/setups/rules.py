@@ -1,0 +1,125 @@
+"""What a revision still lacks for its next state: pure rules, tested without a database."""
+
+import statistics
+from collections.abc import Sequence
+
+from reelwright.core.parts.connector import Method
+from reelwright.core.statistics.tolerance import lower_tolerance_limit
+from reelwright.core.verdicts import Reason
+from reelwright.shop.setups.sheet import Numbers
+from reelwright.shop.setups.states import NEXT, State
+
+PULLS_TO_PROVE = 10
+"""Finished ends to pull before a set-up counts as proven: 10 to 30, common practice."""
+
+COVERAGE, CONFIDENCE = 0.99, 0.95
+"""What the pulls must claim: 99 % of all ends hold the minimum, with 95 % confidence."""
+
+_WORDS = {
+    "strip_conductor_mm": "the length of bare conductor (a)",
+    "strip_conductor_tolerance_mm": "the tolerance of a",
+    "strip_dielectric_mm": "the length of dielectric (b)",
+    "strip_dielectric_tolerance_mm": "the tolerance of b",
+    "strip_braid_mm": "the length of braid (c)",
+    "strip_braid_tolerance_mm": "the tolerance of c",
+    "cores_bared_mm": "how much of each core is bared",
+    "cores_bared_tolerance_mm": "the tolerance of the bared cores",
+    "pin_die_mm": "the pin die",
+    "ferrule_die_mm": "the ferrule die",
+    "crimp_height_mm": "the crimp height to expect",
+    "program": "the program of the stripper",
+    "blade_set": "the blade set",
+    "weld_horn": "the horn of the welder",
+    "test_adapter": "the test adapter",
+    "minimum_pull_n": "the least pull an end must hold, with its source",
+    "steps": "the steps of the assembly",
+}
+
+_COAX_STRIP = (
+    "strip_conductor_mm",
+    "strip_conductor_tolerance_mm",
+    "strip_dielectric_mm",
+    "strip_dielectric_tolerance_mm",
+    "strip_braid_mm",
+    "strip_braid_tolerance_mm",
+)
+_WIRE_STRIP = ("cores_bared_mm", "cores_bared_tolerance_mm")
+_ALWAYS = ("test_adapter", "minimum_pull_n", "steps")
+
+_NEEDED: dict[Method, tuple[str, ...]] = {
+    Method.CRIMP_CRIMP: (
+        *_COAX_STRIP,
+        "pin_die_mm",
+        "ferrule_die_mm",
+        "crimp_height_mm",
+        "program",
+        "blade_set",
+        *_ALWAYS,
+    ),
+    Method.COMPRESSION: (*_COAX_STRIP, "program", "blade_set", *_ALWAYS),
+    Method.SOLDER: (*_WIRE_STRIP, *_ALWAYS),
+    Method.WELD: (*_WIRE_STRIP, "weld_horn", *_ALWAYS),
+    Method.DISPLACEMENT: (*_WIRE_STRIP, *_ALWAYS),
+    Method.POLISH: (*_WIRE_STRIP, *_ALWAYS),
+}
+
+
+def missing_for_trial(method: Method, numbers: Numbers) -> tuple[Reason, ...]:
+    """Return every number that an end of this method needs and the revision does not give."""
+    return tuple(
+        Reason(code=f"missing_{field}", sentence=f"Missing: {_WORDS[field]}.")
+        for field in _NEEDED[method]
+        if getattr(numbers, field) in (None, "", ())
+    )
+
+
+def missing_for_proof(minimum_pull_n: float | None, pulls_n: Sequence[float]) -> tuple[Reason, ...]:
+    """Return what the pulls (in N) do not yet prove.
+
+    At least ``PULLS_TO_PROVE`` of them, and their lower tolerance limit (normal, one-sided,
+    99 % of ends with 95 % confidence) at or above the minimum.
+    """
+    if minimum_pull_n is None:
+        return (Reason(code="missing_minimum_pull_n", sentence="Missing: the least pull to hold."),)
+    lacking = PULLS_TO_PROVE - len(pulls_n)
+    if lacking > 0:
+        return (
+            Reason(
+                code="too_few_pulls",
+                sentence=f"{len(pulls_n)} pulls of {PULLS_TO_PROVE}: {lacking} more are needed.",
+            ),
+        )
+    limit_n = lower_tolerance_limit(
+        mean=statistics.fmean(pulls_n),
+        standard_deviation=statistics.stdev(pulls_n),
+        count=len(pulls_n),
+        coverage=COVERAGE,
+        confidence=CONFIDENCE,
+    )
+    if limit_n >= minimum_pull_n:
+        return ()
+    return (
+        Reason(
+            code="pull_not_proven",
+            sentence=(
+                f"{len(pulls_n)} pulls say only that 99\u202f% of ends hold {limit_n:.0f}\u202fN "
+                f"(95\u202f% confidence); {minimum_pull_n:.0f}\u202fN are asked for."
+            ),
+        ),
+    )
+
+
+def missing_for_next(
+    *, state: State, method: Method, numbers: Numbers, pulls_n: Sequence[float]
+) -> tuple[Reason, ...]:
+    """Return what stands between a revision and its next state; empty: nothing, or no next one.
+
+    Release asks for nothing more than a proven revision and a person who may approve it.
+    """
+    match NEXT[state]:
+        case State.ON_TRIAL:
+            return missing_for_trial(method, numbers)
+        case State.PROVEN:
+            return missing_for_proof(numbers.minimum_pull_n, pulls_n)
+        case _:
+            return ()

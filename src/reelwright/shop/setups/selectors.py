@@ -1,0 +1,172 @@
+"""Every read of the set-ups: sheets and core values come out, never rows."""
+
+import datetime
+from dataclasses import dataclass
+
+from django.db.models import QuerySet
+
+from reelwright.core.bench.problem import ChangeOverRule, Station
+from reelwright.core.errors import UnknownCode
+from reelwright.core.parts.cable import Family
+from reelwright.core.pricing.price import MinutesRule
+from reelwright.core.verdicts import Reason
+from reelwright.shop.setups.models import (
+    ChangeOverTimes,
+    Pull,
+    Revision,
+    SetUp,
+    StateMove,
+    WorkTime,
+)
+from reelwright.shop.setups.rules import missing_for_next
+from reelwright.shop.setups.sheet import SetUpSheet
+from reelwright.shop.setups.states import NEXT, FailureMode, State
+from reelwright.shop.setups.to_core import sheet_value
+
+
+@dataclass(frozen=True, kw_only=True)
+class PullValue:
+    """One pull test. ``tool_count``: crimps of the ferrule cavity since its regrind, if known."""
+
+    force_n: float
+    failure_mode: FailureMode
+    pulled_on: datetime.date
+    tool_count: int | None
+
+
+@dataclass(frozen=True, kw_only=True)
+class NextState:
+    """The state a revision may reach next (None: there is none) and what is missing for it."""
+
+    state: State | None
+    missing: tuple[Reason, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class FamilyTimes:
+    """Quoted minutes of one family: for each cable by station, and once for a line."""
+
+    each: tuple[MinutesRule, ...]
+    set_up_min: dict[Station, float]
+
+
+def _sheets() -> QuerySet[Revision]:
+    return Revision.objects.select_related(
+        "set_up__cable", "set_up__connector", "approved_by"
+    ).prefetch_related("notes")
+
+
+def revision_sheet(revision_id: int) -> SetUpSheet:
+    """Return the sheet of one revision. Raises UnknownCode."""
+    row = _sheets().filter(pk=revision_id).first()
+    if row is None:
+        raise UnknownCode(kind="revision", code=str(revision_id))
+    return sheet_value(row)
+
+
+def set_up_sheets(code: str) -> tuple[SetUpSheet, ...]:
+    """Return all revisions of a set-up, newest letter first. Raises UnknownCode."""
+    found = tuple(sheet_value(row) for row in _sheets().filter(set_up__code=code))
+    if not found:
+        codes = SetUp.objects.values_list("code", flat=True)
+        raise UnknownCode(kind="set-up", code=code, near=codes)
+    return tuple(sorted(found, key=lambda sheet: sheet.letter, reverse=True))
+
+
+def released_set_up(cable_code: str, connector_code: str) -> SetUpSheet | None:
+    """Return the released revision for a cable with a connector; None where there is none."""
+    row = (
+        _sheets()
+        .filter(
+            set_up__cable__code=cable_code,
+            set_up__connector__code=connector_code,
+            state=State.RELEASED.value,
+        )
+        .first()
+    )
+    return None if row is None else sheet_value(row)
+
+
+def released_set_ups() -> dict[tuple[str, str], SetUpSheet]:
+    """Return every released revision by (cable code, connector code)."""
+    found = (sheet_value(row) for row in _sheets().filter(state=State.RELEASED.value))
+    return {(sheet.cable_code, sheet.connector_code): sheet for sheet in found}
+
+
+def newest_set_ups() -> dict[tuple[str, str], SetUpSheet]:
+    """Return the newest revision not withdrawn, in any state, by (cable code, connector code)."""
+    rows = _sheets().exclude(state=State.WITHDRAWN.value).order_by("set_up__code", "letter")
+    found = (sheet_value(row) for row in rows)
+    return {(sheet.cable_code, sheet.connector_code): sheet for sheet in found}
+
+
+def pulls(revision_id: int) -> tuple[PullValue, ...]:
+    """Return the pulls of a revision, oldest first."""
+    return tuple(
+        PullValue(
+            force_n=row.force_n,
+            failure_mode=FailureMode(row.failure_mode),
+            pulled_on=row.pulled_on,
+            tool_count=row.tool_count,
+        )
+        for row in Pull.objects.filter(revision_id=revision_id).order_by("pulled_on", "pk")
+    )
+
+
+def next_state(sheet: SetUpSheet) -> NextState:
+    """Return which state comes next for a revision and everything missing for it."""
+    return NextState(
+        state=NEXT[sheet.state],
+        missing=missing_for_next(
+            state=sheet.state,
+            method=sheet.method,
+            numbers=sheet.numbers,
+            pulls_n=[pull.force_n for pull in pulls(sheet.revision_id)],
+        ),
+    )
+
+
+def moves(revision_id: int) -> tuple[str, ...]:
+    """Return the history of a revision as sentences, oldest first."""
+    rows = StateMove.objects.filter(revision_id=revision_id).select_related("moved_by")
+    return tuple(
+        f"{row.moved_on:%Y-%m-%d}: {row.old} → {row.new}, {row.moved_by.display_name}. {row.reason}"
+        for row in rows.order_by("pk")
+    )
+
+
+def family_times() -> dict[Family, FamilyTimes]:
+    """Return the quoted minutes of every family that has any."""
+    found: dict[Family, FamilyTimes] = {}
+    for family in Family:
+        rows = list(WorkTime.objects.filter(family=family.value).order_by("pk"))
+        if rows:
+            found[family] = FamilyTimes(
+                each=tuple(
+                    MinutesRule(
+                        station=row.station,
+                        each_min=row.per_cable_min,
+                        per_m_min=row.per_metre_min,
+                    )
+                    for row in rows
+                ),
+                set_up_min={
+                    Station(row.station): float(row.set_up_min) for row in rows if row.set_up_min
+                },
+            )
+    return found
+
+
+def change_over_rule_on(day: datetime.date) -> ChangeOverRule:
+    """Return the change-over times in force on a day, in seconds. Raises UnknownCode."""
+    row = ChangeOverTimes.objects.filter(valid_from__lte=day).order_by("-valid_from").first()
+    if row is None:
+        raise UnknownCode(kind="change-over times in force on", code=day.isoformat())
+    return ChangeOverRule(
+        first_article_s=round(row.first_article_min * 60),
+        program_s=round(row.program_min * 60),
+        blade_set_s=round(row.blade_set_min * 60),
+        die_s=round(row.die_min * 60),
+        test_adapters_s=round(row.test_adapters_min * 60),
+        weld_horn_s=round(row.weld_horn_min * 60),
+    )

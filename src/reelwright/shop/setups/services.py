@@ -1,0 +1,295 @@
+"""Every write to the set-ups. A state moves only from the state that was asked for."""
+
+import datetime
+from collections.abc import Iterable
+from dataclasses import fields
+from decimal import Decimal
+
+from reelwright.core.bench.problem import Station
+from reelwright.core.errors import ShopRuleBroken, UnknownCode
+from reelwright.core.parts.cable import Family
+from reelwright.shop.catalogue.models import CableType, ConnectorType
+from reelwright.shop.people.models import Person
+from reelwright.shop.people.permissions import Action, require_may
+from reelwright.shop.setups.models import (
+    ChangeOverTimes,
+    Pull,
+    Revision,
+    RevisionNote,
+    SetUp,
+    StateMove,
+    WorkTime,
+)
+from reelwright.shop.setups.selectors import next_state, revision_sheet
+from reelwright.shop.setups.sheet import Numbers
+from reelwright.shop.setups.states import FailureMode, NoteKind, State
+from reelwright.shop.transactions import write_transaction
+
+_OWN_TABLES = ("minimum_pull_source", "steps", "cautions")
+
+
+@write_transaction()
+def set_up_add(*, by: Person, code: str, cable_code: str, connector_code: str) -> SetUp:
+    """Open a set-up for a cable with a connector; it has no revision yet.
+
+    Raises ShopRuleBroken ``not_allowed``, ``set_up_exists``; UnknownCode.
+    """
+    require_may(by, Action.DRAFT_SETUPS)
+    cable = CableType.objects.filter(code=cable_code).first()
+    if cable is None:
+        raise UnknownCode(kind="cable", code=cable_code)
+    connector = ConnectorType.objects.filter(code=connector_code).first()
+    if connector is None:
+        raise UnknownCode(kind="connector", code=connector_code)
+    there = (
+        SetUp.objects.filter(code=code).first()
+        or SetUp.objects.filter(cable=cable, connector=connector).first()
+    )
+    if there is not None:
+        raise ShopRuleBroken(
+            "set_up_exists",
+            f"{there.code} exists already, for {there.cable} with {there.connector}.",
+            set_up=there.code,
+        )
+    return SetUp.objects.create(code=code, cable=cable, connector=connector)
+
+
+@write_transaction()
+def revision_draft(
+    *, by: Person, set_up_code: str, letter: str, numbers: Numbers, on: datetime.date
+) -> Revision:
+    """Draft the next revision of a set-up. It may lack numbers: what is missing is always shown.
+
+    Raises ShopRuleBroken ``not_allowed``, ``letter_not_next``; UnknownCode.
+    """
+    require_may(by, Action.DRAFT_SETUPS)
+    set_up = SetUp.objects.select_for_update().filter(code=set_up_code).first()
+    if set_up is None:
+        raise UnknownCode(kind="set-up", code=set_up_code)
+    newest = set_up.revisions.order_by("-letter").values_list("letter", flat=True).first()
+    if not (len(letter) == 1 and "A" <= letter <= "Z") or (newest is not None and letter <= newest):
+        raise ShopRuleBroken(
+            "letter_not_next",
+            f"{letter!r} cannot be the next revision of {set_up_code}"
+            + (f": {newest} is there already." if newest else ". Accepted: A to Z."),
+            letter=letter,
+            newest=newest,
+        )
+    source = numbers.minimum_pull_source
+    row = Revision.objects.create(
+        set_up=set_up,
+        letter=letter,
+        state=State.DRAFTED.value,
+        drafted_on=on,
+        drafted_by=by,
+        minimum_pull_source="" if source is None else source.text,
+        minimum_pull_basis="" if source is None else source.basis.value,
+        **{
+            field.name: getattr(numbers, field.name)
+            for field in fields(Numbers)
+            if field.name not in _OWN_TABLES
+        },
+    )
+    RevisionNote.objects.bulk_create(
+        RevisionNote(revision=row, kind=kind.value, position=position, text=text)
+        for kind, texts in ((NoteKind.STEP, numbers.steps), (NoteKind.CAUTION, numbers.cautions))
+        for position, text in enumerate(texts, start=1)
+    )
+    return row
+
+
+@write_transaction()
+def pulls_record(
+    *,
+    by: Person,
+    revision_id: int,
+    pulls_n: Iterable[tuple[float, FailureMode]],
+    on: datetime.date,
+    tool_count: int | None = None,
+) -> None:
+    """Record finished ends pulled until they gave way: force in N and where.
+
+    Raises ShopRuleBroken ``not_allowed``, ``not_pulled_yet`` for a draft or a withdrawn revision.
+    """
+    require_may(by, Action.BOOK_WORK)
+    sheet = revision_sheet(revision_id)
+    if sheet.state in (State.DRAFTED, State.WITHDRAWN):
+        raise ShopRuleBroken(
+            "not_pulled_yet",
+            f"{sheet.name} is {sheet.state}: only a revision in use or on trial is pulled.",
+            state=sheet.state.value,
+        )
+    Pull.objects.bulk_create(
+        Pull(
+            revision_id=revision_id,
+            force_n=force_n,
+            failure_mode=mode.value,
+            pulled_on=on,
+            pulled_by=by,
+            tool_count=tool_count,
+        )
+        for force_n, mode in pulls_n
+    )
+
+
+@write_transaction()
+def revision_try(*, by: Person, revision_id: int, on: datetime.date) -> None:
+    """Take a drafted revision to the benches for trial. See ``_advance`` for the errors."""
+    require_may(by, Action.DRAFT_SETUPS)
+    _advance(by=by, revision_id=revision_id, old=State.DRAFTED, on=on, reason="Complete on paper.")
+
+
+@write_transaction()
+def revision_prove(*, by: Person, revision_id: int, on: datetime.date) -> None:
+    """Declare a revision on trial proven by its pulls. See ``_advance`` for the errors."""
+    require_may(by, Action.RELEASE_SETUPS)
+    _advance(
+        by=by,
+        revision_id=revision_id,
+        old=State.ON_TRIAL,
+        on=on,
+        reason="Its pulls hold the minimum.",
+    )
+
+
+@write_transaction()
+def revision_release(*, by: Person, revision_id: int, on: datetime.date) -> None:
+    """Release a proven revision; the one released before it is withdrawn in the same breath.
+
+    See ``_advance`` for the errors.
+    """
+    require_may(by, Action.RELEASE_SETUPS)
+    sheet = revision_sheet(revision_id)
+    before = (
+        Revision.objects.select_for_update()
+        .filter(set_up__code=sheet.code, state=State.RELEASED.value)
+        .exclude(pk=revision_id)
+        .first()
+    )
+    if before is not None:
+        _move(
+            by=by,
+            revision_id=before.pk,
+            old=State.RELEASED,
+            new=State.WITHDRAWN,
+            on=on,
+            reason=f"Superseded by rev {sheet.letter}.",
+        )
+    _advance(by=by, revision_id=revision_id, old=State.PROVEN, on=on, reason="Approved.")
+
+
+@write_transaction()
+def revision_withdraw(*, by: Person, revision_id: int, on: datetime.date, reason: str) -> None:
+    """Take a revision out of use, whatever its state.
+
+    Raises ShopRuleBroken ``not_allowed``, ``reason_missing``, ``state_moved``.
+    """
+    require_may(by, Action.RELEASE_SETUPS)
+    if not reason.strip():
+        raise ShopRuleBroken("reason_missing", "Say why this revision is withdrawn.")
+    old = revision_sheet(revision_id).state
+    _move(by=by, revision_id=revision_id, old=old, new=State.WITHDRAWN, on=on, reason=reason)
+
+
+def _advance(*, by: Person, revision_id: int, old: State, on: datetime.date, reason: str) -> None:
+    """Move a revision from ``old`` to the state after it; a write transaction must be open.
+
+    Raises ShopRuleBroken ``state_moved`` where it is not in ``old``, ``something_missing`` with
+    every reason; UnknownCode.
+    """
+    sheet = revision_sheet(revision_id)
+    if sheet.state is not old:
+        _refuse_moved(sheet.name, old, sheet.state)
+    ahead = next_state(sheet)
+    if ahead.missing:
+        raise ShopRuleBroken(
+            "something_missing",
+            f"{sheet.name} cannot be {ahead.state} yet. "
+            + " ".join(reason.sentence for reason in ahead.missing),
+            missing=tuple(reason.code for reason in ahead.missing),
+        )
+    assert ahead.state is not None  # callers only pass states that have a next one
+    _move(by=by, revision_id=revision_id, old=old, new=ahead.state, on=on, reason=reason)
+
+
+def _move(
+    *, by: Person, revision_id: int, old: State, new: State, on: datetime.date, reason: str
+) -> None:
+    approval = {"approved_by": by, "approved_on": on} if new is State.RELEASED else {}
+    changed = Revision.objects.filter(pk=revision_id, state=old.value).update(
+        state=new.value, **approval
+    )
+    if changed != 1 or old is new:
+        sheet = revision_sheet(revision_id)
+        _refuse_moved(sheet.name, old, sheet.state)
+    StateMove.objects.create(
+        revision_id=revision_id,
+        old=old.value,
+        new=new.value,
+        moved_on=on,
+        moved_by=by,
+        reason=reason,
+    )
+
+
+def _refuse_moved(name: str, old: State, now: State) -> None:
+    raise ShopRuleBroken(
+        "state_moved", f"{name} is {now}, not {old}: look at it again.", old=old, now=now
+    )
+
+
+@write_transaction()
+def work_time_set(
+    *,
+    by: Person,
+    family: Family,
+    station: Station,
+    set_up_min: Decimal,
+    per_cable_min: Decimal,
+    per_metre_min: Decimal,
+) -> None:
+    """Set the quoted minutes of a family at a station. Raises ShopRuleBroken ``not_allowed``."""
+    require_may(by, Action.KEEP_TOOLS)
+    WorkTime.objects.update_or_create(
+        family=family.value,
+        station=station.value,
+        defaults={
+            "set_up_min": set_up_min,
+            "per_cable_min": per_cable_min,
+            "per_metre_min": per_metre_min,
+        },
+    )
+
+
+@write_transaction()
+def change_over_times_add(
+    *,
+    by: Person,
+    valid_from: datetime.date,
+    first_article_min: Decimal,
+    program_min: Decimal,
+    blade_set_min: Decimal,
+    die_min: Decimal,
+    test_adapters_min: Decimal,
+    weld_horn_min: Decimal,
+) -> None:
+    """Set the change-over times from a day on.
+
+    Raises ShopRuleBroken ``not_allowed``, ``change_over_exists``.
+    """
+    require_may(by, Action.KEEP_TOOLS)
+    if ChangeOverTimes.objects.filter(valid_from=valid_from).exists():
+        raise ShopRuleBroken(
+            "change_over_exists",
+            f"Change-over times from {valid_from} are set already: set them from another day.",
+            valid_from=valid_from,
+        )
+    ChangeOverTimes.objects.create(
+        valid_from=valid_from,
+        first_article_min=first_article_min,
+        program_min=program_min,
+        blade_set_min=blade_set_min,
+        die_min=die_min,
+        test_adapters_min=test_adapters_min,
+        weld_horn_min=weld_horn_min,
+    )

@@ -1,0 +1,85 @@
+"""A set-up sheet: one revision with all its numbers, as the rest of the house reads it."""
+
+import datetime
+from dataclasses import dataclass, fields
+from decimal import Decimal
+
+from reelwright.core.errors import BadValue
+from reelwright.core.parts.connector import Method
+from reelwright.core.quantities.guard import require_count, require_given
+from reelwright.core.verdicts import Source
+from reelwright.shop.setups.states import State
+
+
+@dataclass(frozen=True, kw_only=True)
+class Numbers:
+    """What a revision lays down. ``None``: this kind of end has no such number, or not yet.
+
+    Lengths in mm: a, b, c of a coax, or jacket back and cores bared of any other cable; dies by
+    their width across flats; ``minimum_pull_n`` of a finished end, in N; ``press_min_per_end``:
+    minutes to join one end, at the press, the iron, the welder or the polishing stand.
+    """
+
+    levels: int
+    strip_conductor_mm: Decimal | None = None
+    strip_conductor_tolerance_mm: Decimal | None = None
+    strip_dielectric_mm: Decimal | None = None
+    strip_dielectric_tolerance_mm: Decimal | None = None
+    strip_braid_mm: Decimal | None = None
+    strip_braid_tolerance_mm: Decimal | None = None
+    jacket_back_mm: Decimal | None = None
+    cores_bared_mm: Decimal | None = None
+    cores_bared_tolerance_mm: Decimal | None = None
+    pin_die_mm: Decimal | None = None
+    ferrule_die_mm: Decimal | None = None
+    crimp_height_mm: Decimal | None = None
+    crimp_height_tolerance_mm: Decimal | None = None
+    program: str = ""
+    blade_set: str = ""
+    test_adapter: str = ""
+    weld_horn: str = ""
+    minimum_pull_n: float | None = None
+    minimum_pull_source: Source | None = None
+    press_min_per_end: Decimal
+    remark: str = ""
+    steps: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+
+    def __post_init__(self) -> None:
+        require_count(self, "levels", at_least=1)
+        require_given(self, "minimum_pull_n")
+        for field in fields(self):
+            value = getattr(self, field.name)
+            if isinstance(value, Decimal) and not (value.is_finite() and value >= 0):
+                raise BadValue(
+                    owner="Numbers", field=field.name, value=value, accepted="zero or more"
+                )
+        if (self.minimum_pull_n is None) != (self.minimum_pull_source is None):
+            raise BadValue(
+                owner="Numbers",
+                field="minimum_pull_source",
+                value=self.minimum_pull_source,
+                accepted="a source where there is a minimum, none where there is none",
+            )
+
+
+@dataclass(frozen=True, kw_only=True)
+class SetUpSheet:
+    """One revision of a set-up, its state and who approved it."""
+
+    revision_id: int
+    code: str
+    letter: str
+    cable_code: str
+    connector_code: str
+    method: Method
+    state: State
+    drafted_on: datetime.date
+    approved_on: datetime.date | None
+    approved_by: str | None
+    numbers: Numbers
+
+    @property
+    def name(self) -> str:
+        """Code and revision, as a traveller prints it: ``T-02 rev D``."""
+        return f"{self.code} rev {self.letter}"

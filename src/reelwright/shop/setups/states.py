@@ -1,0 +1,40 @@
+"""The states of a revision and the moves between them."""
+
+import enum
+
+
+class State(enum.StrEnum):
+    """How far a revision has come. Only a released one may be sold."""
+
+    DRAFTED = "drafted"
+    ON_TRIAL = "on trial"
+    PROVEN = "proven"
+    RELEASED = "released"
+    WITHDRAWN = "withdrawn"
+
+
+NEXT: dict[State, State | None] = {
+    State.DRAFTED: State.ON_TRIAL,
+    State.ON_TRIAL: State.PROVEN,
+    State.PROVEN: State.RELEASED,
+    State.RELEASED: None,
+    State.WITHDRAWN: None,
+}
+
+
+class NoteKind(enum.StrEnum):
+    """What a note on a set-up sheet is: a step of the assembly, or a warning."""
+
+    STEP = "step"
+    CAUTION = "caution"
+
+
+class FailureMode(enum.StrEnum):
+    """Where a pulled end gave way."""
+
+    CONDUCTOR_BROKE = "conductor broke"
+    CONDUCTOR_PULLED_OUT = "conductor pulled out of the contact"
+    BRAID_PULLED_OUT = "braid pulled out of the ferrule"
+    JACKET_SLIPPED = "jacket slipped"
+    JOINT_PEELED = "joint peeled"
+    NOT_BROKEN = "pulled to the limit and held"

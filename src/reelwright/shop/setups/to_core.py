@@ -1,0 +1,120 @@
+"""Rows of the set-ups to sheets and to values of the core."""
+
+from collections.abc import Iterable
+from dataclasses import fields
+
+from reelwright.core.bench.problem import StationSetting
+from reelwright.core.ends.compatibility import Dies
+from reelwright.core.ends.strip import StripPlan, StripTolerances, WireStrip
+from reelwright.core.parts.connector import Method
+from reelwright.core.verdicts import Basis, Source
+from reelwright.shop.catalogue.to_core import metres
+from reelwright.shop.setups.models import Revision
+from reelwright.shop.setups.sheet import Numbers, SetUpSheet
+from reelwright.shop.setups.states import NoteKind, State
+
+_FROM_ELSEWHERE = ("minimum_pull_source", "steps", "cautions")
+
+
+def numbers_value(row: Revision) -> Numbers:
+    """Return the numbers of a revision; its notes must be prefetched."""
+    notes = list(row.notes.all())
+    source = None
+    if row.minimum_pull_source:
+        source = Source(text=row.minimum_pull_source, basis=Basis(row.minimum_pull_basis))
+    return Numbers(
+        minimum_pull_source=source,
+        steps=tuple(note.text for note in notes if note.kind == NoteKind.STEP),
+        cautions=tuple(note.text for note in notes if note.kind == NoteKind.CAUTION),
+        **{
+            field.name: getattr(row, field.name)
+            for field in fields(Numbers)
+            if field.name not in _FROM_ELSEWHERE
+        },
+    )
+
+
+def sheet_value(row: Revision) -> SetUpSheet:
+    """Return the sheet of a revision; set-up, cable, connector, approver come with the row."""
+    return SetUpSheet(
+        revision_id=row.pk,
+        code=row.set_up.code,
+        letter=row.letter,
+        cable_code=row.set_up.cable.code,
+        connector_code=row.set_up.connector.code,
+        method=Method(row.set_up.connector.method),
+        state=State(row.state),
+        drafted_on=row.drafted_on,
+        approved_on=row.approved_on,
+        approved_by=None if row.approved_by is None else row.approved_by.display_name,
+        numbers=numbers_value(row),
+    )
+
+
+def strip_value(sheet: SetUpSheet) -> StripPlan | WireStrip | None:
+    """Return what is stripped off an end, or None where the sheet does not say all of it."""
+    numbers = sheet.numbers
+    if sheet.method in (Method.CRIMP_CRIMP, Method.COMPRESSION):
+        lengths = (
+            numbers.strip_conductor_mm,
+            numbers.strip_dielectric_mm,
+            numbers.strip_braid_mm,
+            numbers.strip_conductor_tolerance_mm,
+            numbers.strip_dielectric_tolerance_mm,
+            numbers.strip_braid_tolerance_mm,
+        )
+        given = [float(length) for length in lengths if length is not None]
+        if len(given) != len(lengths):
+            return None
+        return StripPlan(
+            conductor_mm=given[0],
+            dielectric_mm=given[1],
+            braid_mm=given[2],
+            tolerances=StripTolerances(
+                conductor_mm=given[3], dielectric_mm=given[4], braid_mm=given[5]
+            ),
+            folds_braid=sheet.method is Method.COMPRESSION,
+        )
+    if numbers.cores_bared_mm is None or numbers.cores_bared_tolerance_mm is None:
+        return None
+    back = numbers.jacket_back_mm
+    return WireStrip(
+        jacket_back_mm=None if back is None else float(back),
+        bared_mm=float(numbers.cores_bared_mm),
+        tolerance_mm=float(numbers.cores_bared_tolerance_mm),
+    )
+
+
+def dies_value(sheet: SetUpSheet) -> Dies:
+    """Return the two hexagons of a set-up."""
+    pin, ferrule = sheet.numbers.pin_die_mm, sheet.numbers.ferrule_die_mm
+    return Dies(
+        pin_across_flats_m=None if pin is None else metres(pin),
+        ferrule_across_flats_m=None if ferrule is None else metres(ferrule),
+    )
+
+
+def setting_value(sheets: Iterable[SetUpSheet]) -> StationSetting:
+    """Return how the machines stand for the ends of one batch, made in one go.
+
+    Dies are named as the benches name them, by two decimals of a millimetre: ``6.48``.
+    """
+    ends = sorted({sheet.revision_id: sheet for sheet in sheets}.values(), key=lambda s: s.code)
+    programs = [end.numbers.program for end in ends if end.numbers.program]
+    blades = sorted({end.numbers.blade_set for end in ends if end.numbers.blade_set})
+    horns = sorted({end.numbers.weld_horn for end in ends if end.numbers.weld_horn})
+    dies = {
+        f"{die:.2f}"
+        for end in ends
+        for die in (end.numbers.pin_die_mm, end.numbers.ferrule_die_mm)
+        if die is not None
+    }
+    return StationSetting(
+        program="+".join(programs) or None,
+        blade_set="+".join(blades) or None,
+        dies=frozenset(dies),
+        test_adapters=frozenset(
+            end.numbers.test_adapter for end in ends if end.numbers.test_adapter
+        ),
+        weld_horn="+".join(horns) or None,
+    )
