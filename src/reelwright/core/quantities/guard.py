@@ -1,4 +1,4 @@
-"""Guards for value objects: each refuses one kind of nonsense with the field, value and what is accepted."""
+"""Guards for value objects: each refuses one kind of nonsense, naming field, value, accepted."""
 
 import math
 from typing import Any
@@ -16,7 +16,11 @@ def require_finite(owner: Any, *fields: str) -> None:
     """Raise BadValue unless each field is a finite number."""
     for field in fields:
         value = getattr(owner, field)
-        if isinstance(value, bool) or not isinstance(value, int | float) or not math.isfinite(value):
+        if (
+            isinstance(value, bool)
+            or not isinstance(value, int | float)
+            or not math.isfinite(value)
+        ):
             raise _refuse(owner, field, "a finite number")
 
 

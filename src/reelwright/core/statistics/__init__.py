@@ -1,0 +1,1 @@
+"""Statistics that the main job uses: tolerance limits, yields, combination, normal chances."""

@@ -1,0 +1,15 @@
+"""The distributions that need scipy, loaded at first use."""
+
+
+def noncentral_t_quantile(*, probability: float, degrees: int, noncentrality: float) -> float:
+    """Return the quantile (1) of the non-central t distribution at ``probability`` (1)."""
+    from scipy.stats import nct
+
+    return float(nct.ppf(probability, degrees, noncentrality))
+
+
+def chi_square_above(*, chi_square: float, degrees: int) -> float:
+    """Return the chance (1) that chi-square with ``degrees`` of freedom exceeds ``chi_square``."""
+    from scipy.special import gammaincc
+
+    return float(gammaincc(degrees / 2, chi_square / 2))

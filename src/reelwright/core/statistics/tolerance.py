@@ -1,0 +1,38 @@
+"""One-sided tolerance limits of a normal population, exact by the non-central t distribution."""
+
+import math
+from statistics import NormalDist
+
+from reelwright.core.statistics._guard import require_chance, require_whole
+from reelwright.core.statistics._kernels import noncentral_t_quantile
+
+
+def one_sided_tolerance_factor(*, sample_size: int, coverage: float, confidence: float) -> float:
+    """Return k (1): mean − k·s lies below the fraction ``coverage`` of all with ``confidence``.
+
+    k = t'(confidence; n − 1, z·√n)/√n, with z the normal quantile of ``coverage`` and t' the
+    quantile of the non-central t distribution (NIST/SEMATECH e-Handbook of Statistical Methods,
+    7.2.6.3). ``sample_size``: two or more measured values; ``coverage`` and ``confidence``: above
+    0 and below 1. Raises BadValue otherwise.
+    """
+    require_whole("one_sided_tolerance_factor", at_least=2, sample_size=sample_size)
+    require_chance("one_sided_tolerance_factor", coverage=coverage, confidence=confidence)
+    root = math.sqrt(sample_size)
+    quantile = noncentral_t_quantile(
+        probability=confidence,
+        degrees=sample_size - 1,
+        noncentrality=NormalDist().inv_cdf(coverage) * root,
+    )
+    return quantile / root
+
+
+def lower_tolerance_limit(
+    *, mean: float, deviation: float, sample_size: int, coverage: float, confidence: float
+) -> float:
+    """Return mean − k·s, in the unit of ``mean`` and of the sample standard ``deviation``.
+
+    The fraction ``coverage`` of all lies above it with ``confidence``; see the factor above.
+    """
+    return mean - deviation * one_sided_tolerance_factor(
+        sample_size=sample_size, coverage=coverage, confidence=confidence
+    )
