@@ -1,0 +1,9 @@
+"""Answers onto A4."""
+
+from reelwright.documents.answers.content import Answers
+from reelwright.documents.press import print_pdf
+
+
+def render_answers(content: Answers) -> bytes:
+    """The answers as PDF; each answer stays on one page where it can."""
+    return print_pdf("answers/answers.typ", content)

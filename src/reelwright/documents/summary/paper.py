@@ -1,0 +1,9 @@
+"""The summary onto one A4 page."""
+
+from reelwright.documents.press import print_pdf
+from reelwright.documents.summary.content import Summary
+
+
+def render_summary(content: Summary) -> bytes:
+    """One page always: what does not fit of ``look_first`` is counted, not dropped in silence."""
+    return print_pdf("summary/summary.typ", content)
