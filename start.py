@@ -27,7 +27,7 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent
 LOCKS = ROOT / "requirements"
 OLDEST_PYTHON = (3, 11)
-HOST, PORT = "127.0.0.1", 8460
+HOST, PORT = "127.0.0.1", 8321
 
 
 class Stop(Exception):
@@ -154,7 +154,9 @@ class Environment:
         file = LOCKS / f"{lock}.txt"
         try:
             self.run(*pip, "--only-binary", ":all:", "-r", LOCKS / "uv.txt")
-            sync = (self.folder / "bin" / "uv", "pip", "sync", "--python", self.python)
+            # The system's certificates, as Debian's own tools use: a mirror may have its own.
+            uv = (self.folder / "bin" / "uv", "--system-certs", "pip", "sync")
+            sync = (*uv, "--python", self.python)
             self.run(*sync, "--require-hashes", "--compile-bytecode", *self.sources(), file)
         except Stop as reason:
             say(f"  uv did not do it ({str(reason).splitlines()[-1].strip()}); trying pip")

@@ -1,4 +1,4 @@
-"""What holds for every test: how Hypothesis searches, and a password hasher that costs nothing."""
+"""What holds for every test: how Hypothesis searches, and a workshop that is nobody's."""
 
 import os
 from collections.abc import Iterator
@@ -11,11 +11,24 @@ hypothesis_settings.register_profile("desk", deadline=None)
 hypothesis_settings.register_profile("ci", deadline=None, derandomize=True)
 hypothesis_settings.load_profile("ci" if os.environ.get("CI") == "true" else "desk")
 
+# For the commands that tests run as processes of their own.
+os.environ.setdefault("REELWRIGHT_TEST_HASHER", "1")
+
 
 @pytest.fixture(scope="session", autouse=True)
-def _fast_password_hasher() -> Iterator[None]:
-    """The real hasher is slow on purpose: 0.3 s for each sign-in."""
+def _workshop_of_the_tests(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    """Folders, key and hasher of this run: the real hasher is slow on purpose, 0.3 s a sign-in.
+
+    The settings were read before any fixture ran, so they are set here and not by variables.
+    """
     from django.test import override_settings
 
-    with override_settings(PASSWORD_HASHERS=["django.contrib.auth.hashers.MD5PasswordHasher"]):
+    home = tmp_path_factory.mktemp("workshop")
+    with override_settings(
+        HOME=home,
+        PACKS_FOLDER=home / "packs",
+        ORDERS_FOLDER=home / "orders",
+        SECRET_KEY="of the tests alone",
+        PASSWORD_HASHERS=["django.contrib.auth.hashers.MD5PasswordHasher"],
+    ):
         yield

@@ -147,8 +147,11 @@ def read_environment(variables: Mapping[str, str]) -> Environment:
         test_hasher=read("REELWRIGHT_TEST_HASHER", _yes_no, False, yes_no),
     )
     known = {"HOME", "DATABASE_URL", "DEBUG", "HOSTS", "PORT", "TEST_HASHER"}
+    # Of the set-up and of the tests: no run of Reelwright reads them.
+    elsewhere = {"WHEELS", "REFERENCE_DIR"}
     for name in sorted(variables):
-        if name.startswith("REELWRIGHT_") and name.removeprefix("REELWRIGHT_") not in known:
+        short = name.removeprefix("REELWRIGHT_")
+        if short != name and short not in known | elsewhere:
             faults.append(
                 Fault(
                     file="environment",
