@@ -1,0 +1,1 @@
+"""Speed, quality and accuracy, measured by hand and kept in RESULTS.md."""
