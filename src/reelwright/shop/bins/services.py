@@ -54,7 +54,7 @@ def bin_item_add(
             connector is not None and BinItem.objects.filter(connector=connector).exists()
         )
         if taken:
-            raise ShopRuleBroken("item_exists", f"There is a bin of {code} already.", code=code)
+            raise ShopRuleBroken("item_exists", f"There is a bin of {code} already.", part_code=code)
         return BinItem.objects.create(
             code=code,
             name=name,
@@ -188,7 +188,7 @@ def _require_enough(item: BinItem, quantity: int) -> None:
             "not_enough",
             f"There are {there} of {item.code} by the book; {quantity} cannot be taken. "
             "If they were there, count the bin first.",
-            code=item.code,
+            part_code=item.code,
             on_hand=there,
             asked=quantity,
         )

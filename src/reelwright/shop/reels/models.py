@@ -32,7 +32,13 @@ class Lot(models.Model):
             ),
             models.CheckConstraint(
                 condition=Q(delay_s_per_m__isnull=True, delay_relative_uncertainty__isnull=True)
-                | Q(delay_s_per_m__gt=0, delay_relative_uncertainty__gt=0),
+                # A check that compares with NULL is unknown, and unknown passes.
+                | Q(
+                    delay_s_per_m__isnull=False,
+                    delay_s_per_m__gt=0,
+                    delay_relative_uncertainty__isnull=False,
+                    delay_relative_uncertainty__gt=0,
+                ),
                 name="lot_delay_with_its_uncertainty",
             ),
         ]

@@ -84,7 +84,7 @@ def wheel_calibration(*, on: dt.date, station_code: str | None = None) -> WheelC
     rows = WheelCalibration.objects.filter(on__lte=on)
     if station_code is not None:
         rows = rows.filter(station__code=station_code)
-    found = rows.select_related("station").order_by("-on", "-id").first()
+    found: WheelCalibration | None = rows.select_related("station").order_by("-on", "-id").first()
     if found is None:
         raise ShopRuleBroken(
             "wheel_not_calibrated",

@@ -98,7 +98,7 @@ def cavity_use_book(*, by: Person, code: str, closings: int) -> None:
             return
         if not Cavity.objects.filter(code=code).exists():
             raise UnknownCode(kind="cavity", code=code)
-        raise ShopRuleBroken("not_in_service", f"Cavity {code} is not in service.", code=code)
+        raise ShopRuleBroken("not_in_service", f"Cavity {code} is not in service.", cavity_code=code)
 
 
 def cavity_rest(*, by: Person, code: str) -> None:
@@ -124,7 +124,7 @@ def _change_service(*, by: Person, code: str, was: bool, now: dict[str, object])
             raise UnknownCode(kind="cavity", code=code)
         state = "not in service" if was else "in service already"
         raise ShopRuleBroken(
-            "not_in_service" if was else "in_service", f"Cavity {code} is {state}.", code=code
+            "not_in_service" if was else "in_service", f"Cavity {code} is {state}.", cavity_code=code
         )
 
 
@@ -212,7 +212,7 @@ def _require_new(table: type[models.Model], code: str, what: str) -> None:
         )
     if table._default_manager.filter(code=code).exists():
         raise ShopRuleBroken(
-            f"{what.replace(' ', '_')}_exists", f"There is a {what} {code} already.", code=code
+            f"{what.replace(' ', '_')}_exists", f"There is a {what} {code} already.", taken=code
         )
 
 

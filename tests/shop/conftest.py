@@ -1,0 +1,11 @@
+"""What every test of the shop may ask for."""
+
+import pytest
+
+from tests.small_world import SmallWorld, build_small_world
+
+
+@pytest.fixture
+def world(db: None) -> SmallWorld:
+    """The small world, rolled back afterwards."""
+    return build_small_world()
