@@ -2,6 +2,7 @@
 
 import datetime
 from collections import defaultdict
+from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from difflib import get_close_matches
@@ -92,42 +93,56 @@ def connector_terms() -> dict[str, ConnectorTerms]:
     }
 
 
+def cable_words() -> dict[str, str]:
+    """Return every word that names a cable, folded, with the code it means; codes win."""
+    words = dict(rows.CableAlias.objects.values_list("text", "cable__code"))
+    codes = rows.CableType.objects.values_list("code", flat=True)
+    return words | {fold(code): code for code in codes}
+
+
+def connector_words() -> dict[str, tuple[str, ...]]:
+    """Return every word that names connectors, folded, with the codes it may mean, sorted.
+
+    A code names one; a customer's word (``BNC``) a family, of which the cable then picks.
+    """
+    words: defaultdict[str, list[str]] = defaultdict(list)
+    for word, code in rows.ConnectorAlias.objects.values_list("text", "connector__code"):
+        words[word].append(code)
+    codes = rows.ConnectorType.objects.values_list("code", flat=True)
+    families = {word: tuple(sorted(meant)) for word, meant in words.items()}
+    return families | {fold(code): (code,) for code in codes}
+
+
 def find_cable(text: str) -> str:
     """Return the code of the cable that ``text`` names, by code or by a customer's word for it.
 
     Raises UnknownCode with the nearest codes and words.
     """
-    folded = fold(text)
-    codes = {fold(code): code for code in rows.CableType.objects.values_list("code", flat=True)}
-    words = dict(rows.CableAlias.objects.values_list("text", "cable__code"))
-    known = words | codes
-    if folded in known:
-        return known[folded]
-    raise UnknownCode(kind="cable", code=text, near=_near(folded, known, codes))
+    words = cable_words()
+    if fold(text) in words:
+        return words[fold(text)]
+    raise UnknownCode(kind="cable", code=text, near=_near(text, words))
 
 
 def find_connectors(text: str) -> tuple[str, ...]:
-    """Return the codes of all connectors that ``text`` may mean, sorted: a code names one,
-    a customer's word (``BNC``) a family, of which the cable then picks.
+    """Return the codes of all connectors that ``text`` may mean, sorted.
 
     Raises UnknownCode with the nearest codes and words.
     """
-    folded = fold(text)
-    codes = {fold(code): code for code in rows.ConnectorType.objects.values_list("code", flat=True)}
-    if folded in codes:
-        return (codes[folded],)
-    words: defaultdict[str, list[str]] = defaultdict(list)
-    for word, code in rows.ConnectorAlias.objects.values_list("text", "connector__code"):
-        words[word].append(code)
-    if folded in words:
-        return tuple(sorted(words[folded]))
-    known = {word: word for word in words} | codes
-    raise UnknownCode(kind="connector", code=text, near=_near(folded, known, codes))
+    words = connector_words()
+    if fold(text) in words:
+        return words[fold(text)]
+    raise UnknownCode(kind="connector", code=text, near=_near(text, words))
 
 
-def _near(folded: str, known: dict[str, str], codes: dict[str, str]) -> list[str]:
-    """Return what was perhaps meant: codes in their own spelling, aliases as stored."""
-    close = get_close_matches(folded, list(known), n=3, cutoff=0.6)
+def _near(text: str, words: Mapping[str, str | tuple[str, ...]]) -> list[str]:
+    """Return what was perhaps meant: a code in its own spelling, a word as stored."""
+    close = get_close_matches(fold(text), list(words), n=3, cutoff=0.6)
+    codes = {
+        fold(code): code
+        for meant in words.values()
+        for code in ((meant,) if isinstance(meant, str) else meant)
+    }
     return [codes.get(word, word) for word in close]
 
 
