@@ -153,11 +153,7 @@ def _direct_current(
 
 def _capacitances(cable: Cable, length: Length) -> Iterator[ExpectedValue]:
     source = _with_book_spread(cable.sheet.source, "C·L")
-    between = (
-        "capacitance, centre to screen"
-        if cable.family is Family.COAX
-        else "capacitance, core to core"
-    )
+    other = "centre to screen" if cable.family is Family.COAX else "core to core"
     for name, per_metre in (
         (f"capacitance, {other}", cable.sheet.capacitance_f_per_m),
         ("capacitance, one core to all the rest", cable.sheet.capacitance_to_rest_f_per_m),

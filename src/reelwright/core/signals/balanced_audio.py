@@ -1,0 +1,71 @@
+"""Balanced analogue audio: two legs alike inside a screen, for microphones and line level."""
+
+import enum
+from dataclasses import dataclass
+
+from reelwright.core.errors import BadValue
+from reelwright.core.parts.cable import Cable, Family
+from reelwright.core.parts.needs import SignalNeeds
+from reelwright.core.signals.audio_band import AudioSignal, SourceResistance
+
+
+class Level(enum.StrEnum):
+    """What feeds the line."""
+
+    MICROPHONE = "microphone"
+    LINE = "line"
+
+
+_SOURCE_OHM = {Level.MICROPHONE: 200.0, Level.LINE: 100.0}
+
+
+@dataclass(frozen=True, kw_only=True)
+class BalancedAudio(AudioSignal):
+    """Balanced audio; ``phantom_power`` where the microphone is supplied over the same legs."""
+
+    level: Level
+    phantom_power: bool
+
+    def __post_init__(self) -> None:
+        if self.phantom_power and self.level is not Level.MICROPHONE:
+            raise BadValue(
+                owner="BalancedAudio",
+                field="phantom_power",
+                value=True,
+                accepted="only with a microphone",
+            )
+
+    @property
+    def name(self) -> str:
+        """Balanced audio with its level."""
+        supply = " with phantom power" if self.phantom_power else ""
+        return f"balanced {self.level} audio{supply}"
+
+    @property
+    def source(self) -> SourceResistance:
+        """The usual output resistance; nobody states it with an order."""
+        return SourceResistance(
+            resistance_ohm=_SOURCE_OHM[self.level],
+            assumed=True,
+            why=f"usual for a {self.level} output, IEC 61938, from memory",
+        )
+
+    @property
+    def needs(self) -> SignalNeeds:
+        """Two legs and a screen."""
+        return SignalNeeds(
+            legs=2,
+            balanced=True,
+            phantom_power=self.phantom_power,
+            screen=True,
+            impedance_ohm=None,
+        )
+
+    @property
+    def families(self) -> tuple[Family, ...]:
+        """Balanced pairs only."""
+        return (Family.PAIR,)
+
+    def capacitance_f_per_m(self, cable: Cable) -> float | None:
+        """Return core to core [F/m], which is what a balanced source sees."""
+        return cable.sheet.capacitance_f_per_m

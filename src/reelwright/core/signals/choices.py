@@ -1,0 +1,48 @@
+"""The signals there are, for lists on a page."""
+
+from dataclasses import dataclass
+
+from reelwright.core.quantities.guard import require_text
+
+
+@dataclass(frozen=True, kw_only=True)
+class SignalChoice:
+    """One signal to choose: a stable ``code``, a ``name`` for people, the text that reads so.
+
+    Where the text holds a figure (a pixel clock, an impedance) it is an example to be changed.
+    """
+
+    code: str
+    name: str
+    typed: str
+
+    def __post_init__(self) -> None:
+        require_text(self, "code", "name", "typed")
+
+
+def _choice(code: str, name: str, typed: str) -> SignalChoice:
+    return SignalChoice(code=code, name=name, typed=typed)
+
+
+SIGNAL_CHOICES = (
+    _choice("serial-video-270m", "Serial video 270 Mb/s", "serial video 270 Mb/s"),
+    _choice("serial-video-1.485g", "Serial video 1.485 Gb/s", "serial video 1.485 Gb/s"),
+    _choice("serial-video-2.97g", "Serial video 2.97 Gb/s", "serial video 2.97 Gb/s"),
+    _choice("serial-video-5.94g", "Serial video 5.94 Gb/s", "serial video 5.94 Gb/s"),
+    _choice("serial-video-11.88g", "Serial video 11.88 Gb/s", "serial video 11.88 Gb/s"),
+    _choice("rgbhv", "RGBHV video", "RGBHV 154 MHz"),
+    _choice("composite", "Composite video", "composite video"),
+    _choice("component", "Component video", "component video"),
+    _choice("cable-television", "Cable television", "cable television"),
+    _choice("digital-audio-75", "Coaxial digital audio", "coaxial digital audio 48 kHz"),
+    _choice("digital-audio-110", "Balanced digital audio", "balanced digital audio 48 kHz"),
+    _choice("optical-audio", "Optical audio", "optical audio"),
+    _choice("line-audio", "Unbalanced line audio", "unbalanced line audio"),
+    _choice("balanced-line", "Balanced line audio", "balanced line audio"),
+    _choice("microphone", "Microphone", "balanced microphone audio"),
+    _choice("microphone-phantom", "Microphone with phantom power", "microphone with phantom power"),
+    _choice("loudspeaker", "Loudspeaker", "loudspeaker 8 ohm"),
+    _choice("loudspeaker-line", "Loudspeaker line", "loudspeaker line 70 V, 8 x 15 W, 20 ft apart"),
+    _choice("data", "Category data", "category data"),
+)
+"""Every signal that can be judged, in the order of a list."""

@@ -1,0 +1,100 @@
+"""Balanced digital audio on a 110 Ω pair: a length allowed by the standard, at the usual rates."""
+
+from dataclasses import dataclass
+
+from reelwright.core.parts.cable import Family
+from reelwright.core.parts.needs import SignalNeeds
+from reelwright.core.quantities.guard import require_positive
+from reelwright.core.signals.answer import not_computed
+from reelwright.core.signals.budget import Budget
+from reelwright.core.signals.judged import JudgedSignal
+from reelwright.core.signals.length_rule import length_budget
+from reelwright.core.signals.run import Run
+from reelwright.core.signals.words import metres, metres_and_feet
+from reelwright.core.verdicts import Basis, Check, Outcome, Reason, Source
+
+LONGEST_M = 100.0
+"""Length [m] without an equaliser at frame rates up to 50 kHz, IEC 60958-4-4."""
+
+HIGHEST_RATE_HZ = 50_000
+"""The frame rate [Hz] up to which that length is stated."""
+
+_SOURCE = Source(
+    text="IEC 60958-4-4:2016, 100 m without equalisation at frame rates to 50 kHz",
+    basis=Basis.STANDARD,
+)
+_NAME = "length"
+
+
+@dataclass(frozen=True, kw_only=True)
+class DigitalAudio110(JudgedSignal):
+    """Balanced digital audio at ``sample_rate_hz`` [Hz]."""
+
+    sample_rate_hz: int
+
+    def __post_init__(self) -> None:
+        require_positive(self, "sample_rate_hz")
+
+    @property
+    def name(self) -> str:
+        """Balanced digital audio with its sample rate."""
+        return f"balanced digital audio {self.sample_rate_hz / 1e3:g} kHz"
+
+    @property
+    def needs(self) -> SignalNeeds:
+        """Two legs and a screen, 110 Ω."""
+        return SignalNeeds(
+            legs=2, balanced=True, phantom_power=False, screen=True, impedance_ohm=110.0
+        )
+
+    @property
+    def families(self) -> tuple[Family, ...]:
+        """Balanced pairs only."""
+        return (Family.PAIR,)
+
+    @property
+    def margin_unit(self) -> str:
+        """Metres."""
+        return "m"
+
+    def budget(self, run: Run) -> Budget | Reason:
+        """Return the length against the standard's, or that it states none at this rate."""
+        if self.sample_rate_hz > HIGHEST_RATE_HZ:
+            return Reason(
+                code="rate-beyond-the-rule",
+                sentence=(
+                    "the standard states a length up to 50\u202fkHz only; at "
+                    f"{self.sample_rate_hz / 1e3:g}\u202fkHz the loss of {run.cable.code} at "
+                    f"{128 * self.sample_rate_hz / 1e6:g}\u202fMHz is needed"
+                ),
+            )
+        return length_budget(run, limit_m=LONGEST_M, used_m=lambda lengths_m: lengths_m)
+
+    def main_check(self, run: Run, budget: Budget) -> Check:
+        """Return the check of the length."""
+        margin = budget.margin_at(run.length.mean_m)
+        allowed = metres(LONGEST_M)
+        return Check(
+            name=_NAME,
+            outcome=Outcome.GOOD if margin >= 0 else Outcome.BAD,
+            sentence=(
+                f"{metres_and_feet(run.length.mean_m)} of {run.cable.code} "
+                + (
+                    f"is within the {allowed} that {self.name} may go without an equaliser, "
+                    f"{metres(margin)} to spare."
+                    if margin >= 0
+                    else f"is {metres(-margin)} more than the {allowed} that {self.name} "
+                    "may go without an equaliser."
+                )
+            ),
+            source=_SOURCE,
+            value=run.length.mean_m,
+            limit=LONGEST_M,
+            margin=margin,
+            unit="m",
+        )
+
+    def unknown(self, run: Run, reason: Reason) -> Check:
+        """Return that the run is not judged, and why."""
+        del run
+        return not_computed(name=_NAME, because=reason.sentence, source=_SOURCE, unit="m")

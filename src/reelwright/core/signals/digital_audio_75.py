@@ -1,0 +1,79 @@
+"""Digital audio on 75 Ω coax, consumer form."""
+
+from dataclasses import dataclass
+
+from reelwright.core.errors import BadValue
+from reelwright.core.signals.coax_signal import CoaxSignal
+from reelwright.core.signals.line_loss import LossLimit
+from reelwright.core.signals.practice import GUARD_DB
+from reelwright.core.signals.run import Run
+from reelwright.core.signals.words import metres
+from reelwright.core.verdicts import Basis, Check, Outcome, Source
+
+SAMPLE_RATES_HZ = (44_100, 48_000, 96_000, 192_000)
+"""Sample rates [Hz] that are known; the cell rate is 128 times as high (IEC 60958)."""
+
+QUIET_LENGTH_M = 50.0
+"""Up to here [m] loss rarely limits, and neither do reflections and ground (common practice)."""
+
+# 20 log10(0.5 V / 0.2 V): a launch of 0.5 V peak to peak and a receiver that needs 0.2 V.
+_LIMIT_DB = 7.96
+_SOURCE = Source(
+    text="IEC 60958 consumer interface: 0.5 V launched, 0.2 V needed, so 8 dB at the cell rate",
+    basis=Basis.FROM_MEMORY,
+)
+
+
+@dataclass(frozen=True, kw_only=True)
+class DigitalAudio75(CoaxSignal):
+    """Consumer digital audio at ``sample_rate_hz`` [Hz], one of ``SAMPLE_RATES_HZ``."""
+
+    sample_rate_hz: int
+
+    def __post_init__(self) -> None:
+        if self.sample_rate_hz not in SAMPLE_RATES_HZ:
+            raise BadValue(
+                owner="DigitalAudio75",
+                field="sample_rate_hz",
+                value=self.sample_rate_hz,
+                accepted=", ".join(str(rate) for rate in SAMPLE_RATES_HZ),
+            )
+
+    @property
+    def name(self) -> str:
+        """Coaxial digital audio with its sample rate."""
+        return f"coaxial digital audio {self.sample_rate_hz / 1e3:g} kHz"
+
+    @property
+    def limit(self) -> LossLimit:
+        """The loss allowed at the cell rate, 128 times the sample rate."""
+        return LossLimit(
+            frequency_hz=128.0 * self.sample_rate_hz,
+            limit_db=_LIMIT_DB,
+            guard_db=GUARD_DB,
+            source=_SOURCE,
+        )
+
+    def further_checks(self, run: Run) -> tuple[Check, ...]:
+        """Return what is doubtful about the loss, and a caution for a run that is long."""
+        return (*super().further_checks(run), *_long(run))
+
+
+def _long(run: Run) -> tuple[Check, ...]:
+    if run.length.mean_m <= QUIET_LENGTH_M:
+        return ()
+    return (
+        Check(
+            name="long run",
+            outcome=Outcome.CAUTION,
+            sentence=(
+                f"Beyond {metres(QUIET_LENGTH_M)} reflections and differences of ground "
+                "decide rather than loss; try it before relying on it."
+            ),
+            source=Source(text="50 m for consumer digital audio", basis=Basis.COMMON_PRACTICE),
+            value=run.length.mean_m,
+            limit=QUIET_LENGTH_M,
+            margin=QUIET_LENGTH_M - run.length.mean_m,
+            unit="m",
+        ),
+    )

@@ -1,0 +1,31 @@
+"""Resistance of a two-conductor run, as its signals need it."""
+
+import numpy as np
+
+from reelwright.core.physics.arrays import FloatArray
+from reelwright.core.physics.resistance import temperature_factor
+from reelwright.core.signals.run import Run
+from reelwright.core.verdicts import Reason
+
+
+def warm_conductor_ohm_per_m(run: Run) -> float | Reason:
+    """Return one conductor's resistance [Ω/m] at the run's temperature, or why it is not known."""
+    cold = run.cable.sheet.resistance_conductor_ohm_per_m
+    if cold is None:
+        return Reason(
+            code="resistance-missing",
+            sentence=f"the resistance of {run.cable.code} is not stated",
+        )
+    return cold * temperature_factor(run.temperature_celsius)
+
+
+def spread_by_change(
+    used_nominal: FloatArray, used_with_more: FloatArray, *, relative_change: float, spread: float
+) -> FloatArray:
+    """Return a standard uncertainty carried through a formula, shape of ``used_nominal``.
+
+    The slope is taken from ``used_with_more``, computed with the input raised by
+    ``relative_change`` [1]; ``spread`` [1] is the input's relative standard uncertainty.
+    """
+    carried: FloatArray = np.abs(used_with_more - used_nominal) / relative_change * spread
+    return carried

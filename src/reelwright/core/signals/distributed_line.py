@@ -1,0 +1,225 @@
+"""A 70 V or 100 V loudspeaker line: equal taps at equal spacing, solved as an exact ladder."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from reelwright.core.parts.cable import Family
+from reelwright.core.parts.needs import SignalNeeds
+from reelwright.core.physics.arrays import FloatArray
+from reelwright.core.physics.ladder import tap_voltages_v
+from reelwright.core.physics.spread import BOOK_RESISTANCE_SPREAD
+from reelwright.core.quantities.guard import require_count, require_not_negative, require_positive
+from reelwright.core.signals.answer import not_computed
+from reelwright.core.signals.budget import Budget
+from reelwright.core.signals.direct_current import spread_by_change, warm_conductor_ohm_per_m
+from reelwright.core.signals.judged import JudgedSignal
+from reelwright.core.signals.run import Run
+from reelwright.core.signals.words import metres_and_feet, number
+from reelwright.core.verdicts import Basis, Check, Outcome, Reason, Source
+
+DROP_LIMIT_FRACTION = 0.10
+"""Largest fall of the voltage to the last loudspeaker [1] (common practice)."""
+
+SPREAD_LIMIT_DB = 0.5
+"""Largest difference [dB] between the first loudspeaker and the last (common practice)."""
+
+AMPLIFIER_HEADROOM = 1.25
+"""Power of the amplifier over the sum of the taps [1] (common practice)."""
+
+WIRING_CLASS_LIMIT_VA = 100.0
+"""Above this [VA] the marking of the amplifier's output decides the wiring class (from memory)."""
+
+_DROP = Source(text="at most 10 % of the voltage", basis=Basis.COMMON_PRACTICE)
+_SPREAD = Source(text="at most 0.5 dB between loudspeakers", basis=Basis.COMMON_PRACTICE)
+_WIRING = Source(
+    text="NFPA 70 article 640: the marking of the amplifier's output decides the wiring class",
+    basis=Basis.FROM_MEMORY,
+)
+_NAME = "level at the last loudspeaker"
+
+
+@dataclass(frozen=True, kw_only=True)
+class DistributedLine(JudgedSignal):
+    """``taps`` loudspeakers of ``tap_w`` [W] each on a line of ``line_v`` [V].
+
+    ``spacing_m`` [m] from one loudspeaker to the next; the run's whole length less the spacings is
+    the way to the first.
+    """
+
+    line_v: float
+    taps: int
+    tap_w: float
+    spacing_m: float
+
+    def __post_init__(self) -> None:
+        require_positive(self, "line_v", "tap_w")
+        require_count(self, "taps", at_least=1)
+        require_not_negative(self, "spacing_m")
+
+    @property
+    def name(self) -> str:
+        """The line with its taps."""
+        # 70.7 V is said, and sold, as 70 V.
+        return f"{self.line_v:.0f} V loudspeaker line".replace("71 V", "70 V") + (
+            f", {self.taps} × {self.tap_w:g} W"
+        )
+
+    @property
+    def total_w(self) -> float:
+        """The sum of the taps [W]."""
+        return self.taps * self.tap_w
+
+    @property
+    def needs(self) -> SignalNeeds:
+        """Two conductors, out and back."""
+        return SignalNeeds(
+            legs=2, balanced=False, phantom_power=False, screen=False, impedance_ohm=None
+        )
+
+    @property
+    def families(self) -> tuple[Family, ...]:
+        """Loudspeaker pairs only."""
+        return (Family.LOUDSPEAKER,)
+
+    @property
+    def margin_unit(self) -> str:
+        """Decibels."""
+        return "dB"
+
+    @property
+    def between_first_and_last_m(self) -> float:
+        """The way [m] from the first loudspeaker to the last."""
+        return (self.taps - 1) * self.spacing_m
+
+    def voltages_v(self, lengths_m: FloatArray, *, conductor_ohm_per_m: float) -> FloatArray:
+        """Return the voltage [V] at every loudspeaker, shape (n_length, taps).
+
+        ``lengths_m`` [m] is the whole line, ``conductor_ohm_per_m`` [Ω/m] one conductor, warm.
+        """
+        return tap_voltages_v(
+            line_v=self.line_v,
+            tap_w=self.tap_w,
+            taps=self.taps,
+            first_m=np.maximum(0.0, lengths_m - self.between_first_and_last_m),
+            spacing_m=self.spacing_m,
+            conductor_ohm_per_m=conductor_ohm_per_m,
+        )
+
+    def budget(self, run: Run) -> Budget | Reason:
+        """Return the fall to the last loudspeaker against 10 % of the voltage."""
+        conductor = warm_conductor_ohm_per_m(run)
+        if isinstance(conductor, Reason):
+            return conductor
+        if run.length.mean_m < self.between_first_and_last_m:
+            return Reason(
+                code="line-shorter-than-its-taps",
+                sentence=(
+                    f"the whole line is {metres_and_feet(run.length.mean_m)}, but from the first "
+                    f"loudspeaker to the last it is already "
+                    f"{metres_and_feet(self.between_first_and_last_m)}"
+                ),
+            )
+
+        def fall_db(lengths_m: FloatArray, conductor_ohm_per_m: float) -> FloatArray:
+            voltages = self.voltages_v(lengths_m, conductor_ohm_per_m=conductor_ohm_per_m)
+            fall: FloatArray = 20 * np.log10(self.line_v / voltages[:, -1])
+            return fall
+
+        def used(lengths_m: FloatArray) -> FloatArray:
+            return fall_db(lengths_m, conductor)
+
+        def spread(lengths_m: FloatArray) -> FloatArray:
+            return spread_by_change(
+                used(lengths_m),
+                fall_db(lengths_m, 1.001 * conductor),
+                relative_change=0.001,
+                spread=BOOK_RESISTANCE_SPREAD,
+            )
+
+        return Budget(
+            limit=-20 * float(np.log10(1 - DROP_LIMIT_FRACTION)),
+            used=used,
+            spread=spread,
+            length_relative_uncertainty=run.length_relative_uncertainty,
+        )
+
+    def main_check(self, run: Run, budget: Budget) -> Check:
+        """Return the check of the level at the last loudspeaker."""
+        used, margin = budget.used_at(run.length.mean_m), budget.margin_at(run.length.mean_m)
+        last_v = self.line_v * 10 ** (-used / 20)
+        good = margin >= 0
+        return Check(
+            name=_NAME,
+            outcome=Outcome.GOOD if good else Outcome.BAD,
+            sentence=(
+                f"With {self.taps} loudspeakers of {self.tap_w:g}\u202fW over "
+                f"{metres_and_feet(run.length.mean_m)} of {run.cable.code} the last one gets "
+                f"{number(last_v, 'V', digits=2)} of {self.line_v:g}\u202fV, "
+                f"{number(used, 'dB', digits=2)} less; {number(budget.limit, 'dB', digits=2)} "
+                "(10\u202f% of the voltage) is the usual limit, "
+                + ("so the conductor is thick enough." if good else "so a thicker one is needed.")
+            ),
+            source=_DROP,
+            value=used,
+            limit=budget.limit,
+            margin=margin,
+            unit="dB",
+        )
+
+    def unknown(self, run: Run, reason: Reason) -> Check:
+        """Return that the levels are not computed, and why."""
+        del run
+        return not_computed(name=_NAME, because=reason.sentence, source=_DROP, unit="dB")
+
+    def further_checks(self, run: Run) -> tuple[Check, ...]:
+        """Return spread between loudspeakers, power of the amplifier, wiring class."""
+        conductor = warm_conductor_ohm_per_m(run)
+        if isinstance(conductor, Reason):
+            return (self._wiring_class(),)
+        voltages = self.voltages_v(np.array([run.length.mean_m]), conductor_ohm_per_m=conductor)[0]
+        between = float(20 * np.log10(voltages[0] / voltages[-1]))
+        good = between <= SPREAD_LIMIT_DB
+        return (
+            Check(
+                name="difference between loudspeakers",
+                outcome=Outcome.GOOD if good else Outcome.BAD,
+                sentence=(
+                    f"The first loudspeaker gets {number(float(voltages[0]), 'V', digits=2)} and "
+                    f"the last {number(float(voltages[-1]), 'V', digits=2)}, a difference of "
+                    f"{number(between, 'dB', digits=2)}"
+                    + (": nobody will hear it." if good else ": the far end will sound weaker.")
+                ),
+                source=_SPREAD,
+                value=between,
+                limit=SPREAD_LIMIT_DB,
+                margin=SPREAD_LIMIT_DB - between,
+                unit="dB",
+            ),
+            self._wiring_class(),
+        )
+
+    def _wiring_class(self) -> Check:
+        over = self.total_w > WIRING_CLASS_LIMIT_VA
+        needed = self.total_w * AMPLIFIER_HEADROOM
+        amplifier = (
+            f"The loudspeakers take {self.total_w:g}\u202fW together; use an amplifier of "
+            f"{needed:.0f}\u202fW or more. "
+        )
+        return Check(
+            name="wiring class",
+            outcome=Outcome.NOT_COMPUTED if over else Outcome.GOOD,
+            sentence=amplifier
+            + (
+                "Not computed: above 100\u202fVA the marking on the amplifier's output decides "
+                "whether this type of cable may be used, so please read it to us; the authority "
+                "having jurisdiction decides."
+                if over
+                else "The authority having jurisdiction decides on the wiring class."
+            ),
+            source=_WIRING,
+            value=self.total_w,
+            limit=WIRING_CLASS_LIMIT_VA,
+            margin=WIRING_CLASS_LIMIT_VA - self.total_w,
+            unit="VA",
+        )

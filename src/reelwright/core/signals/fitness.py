@@ -1,0 +1,136 @@
+"""Can this kind of cable carry the signal at all? Kind, conductors, screen, impedance class."""
+
+from collections.abc import Iterator
+
+from reelwright.core.parts.cable import Cable, Family
+from reelwright.core.parts.needs import SignalNeeds
+from reelwright.core.signals.practice import (
+    IMPEDANCE_CLASS_SOURCE,
+    NEAR_CLASS_FRACTION,
+    SAME_CLASS_FRACTION,
+)
+from reelwright.core.signals.run import Run
+from reelwright.core.signals.words import number
+from reelwright.core.verdicts import Basis, Check, Outcome, Source
+
+_LOGIC = Source(text="number and arrangement of the conductors", basis=Basis.COMPUTED)
+
+
+def judge_fitness(
+    run: Run, *, signal: str, needs: SignalNeeds, families: tuple[Family, ...]
+) -> tuple[Check, ...]:
+    """Return the checks of kind, conductors, screen and impedance class, ends included."""
+    checks = [_kind(run.cable, signal, families), *_conductors(run.cable, signal, needs)]
+    if needs.impedance_ohm is not None and run.cable.family in families:
+        checks += _impedances(run, signal, needs.impedance_ohm)
+    return tuple(checks)
+
+
+def _logic(*, name: str, fits: bool, sentence: str, value: str, limit: str) -> Check:
+    return Check(
+        name=name,
+        outcome=Outcome.GOOD if fits else Outcome.BAD,
+        sentence=sentence,
+        source=_LOGIC,
+        value=value,
+        limit=limit,
+        margin=None,
+        unit="",
+    )
+
+
+def _kind(cable: Cable, signal: str, families: tuple[Family, ...]) -> Check:
+    fits = cable.family in families
+    wanted = " or ".join(families)
+    return _logic(
+        name="kind of cable",
+        fits=fits,
+        sentence=(
+            f"{cable.code} is a {cable.family} cable, which is what {signal} runs on."
+            if fits
+            else f"{cable.code} is a {cable.family} cable; {signal} needs {wanted}."
+        ),
+        value=str(cable.family),
+        limit=wanted,
+    )
+
+
+def _conductors(cable: Cable, signal: str, needs: SignalNeeds) -> Iterator[Check]:
+    fits = cable.conductors >= needs.legs
+    balance = ", balanced" if needs.balanced else ""
+    phantom = (
+        " The supply for the microphone travels on both of them." if needs.phantom_power else ""
+    )
+    yield _logic(
+        name="conductors",
+        fits=fits,
+        sentence=(
+            f"{signal[:1].upper()}{signal[1:]} needs {_count(needs.legs)}{balance} besides the "
+            f"screen; {cable.code} has {cable.conductors}.{'' if fits else phantom}"
+        ),
+        value=str(cable.conductors),
+        limit=str(needs.legs),
+    )
+    if needs.screen:
+        yield _logic(
+            name="screen",
+            fits=cable.screened,
+            sentence=(
+                f"{cable.code} is screened."
+                if cable.screened
+                else f"{cable.code} has no screen, and {signal} needs one."
+            ),
+            value="screened" if cable.screened else "not screened",
+            limit="screened",
+        )
+
+
+def _count(legs: int) -> str:
+    return "one conductor" if legs == 1 else f"{legs} conductors"
+
+
+def _impedances(run: Run, signal: str, nominal_ohm: float) -> Iterator[Check]:
+    yield _impedance(
+        f"impedance of {run.cable.code}", run.cable.sheet.impedance_ohm, signal, nominal_ohm
+    )
+    for connector in dict.fromkeys(run.connectors):
+        if connector.impedance_ohm is not None:
+            yield _impedance(
+                f"impedance of {connector.code}", connector.impedance_ohm, signal, nominal_ohm
+            )
+
+
+def _impedance(name: str, stated_ohm: float | None, signal: str, nominal_ohm: float) -> Check:
+    nominal = number(nominal_ohm, "Ω", digits=0)
+    if stated_ohm is None:
+        return Check(
+            name=name,
+            outcome=Outcome.NOT_COMPUTED,
+            sentence=f"Not computed: the {name} is not stated, and {signal} needs {nominal}.",
+            source=IMPEDANCE_CLASS_SOURCE,
+            value=None,
+            limit=nominal_ohm,
+            margin=None,
+            unit="Ω",
+        )
+    away = abs(stated_ohm - nominal_ohm) / nominal_ohm
+    stated = number(stated_ohm, "Ω", digits=1)
+    if away <= SAME_CLASS_FRACTION:
+        outcome, verdict = Outcome.GOOD, "the same class"
+    elif away <= NEAR_CLASS_FRACTION:
+        outcome, verdict = Outcome.CAUTION, "near it, but not the same class: part of it comes back"
+    else:
+        outcome, verdict = (
+            Outcome.BAD,
+            "another class: part of the signal comes back at every joint",
+        )
+    return Check(
+        name=name,
+        outcome=outcome,
+        sentence=f"The {name} is {stated}, and {signal} is made for {nominal}: {verdict}.",
+        source=IMPEDANCE_CLASS_SOURCE,
+        value=stated_ohm,
+        limit=nominal_ohm,
+        margin=(SAME_CLASS_FRACTION - away) * nominal_ohm,
+        unit="Ω",
+    )

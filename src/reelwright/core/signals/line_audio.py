@@ -1,0 +1,57 @@
+"""Unbalanced analogue audio: one conductor and a screen that is also the way back."""
+
+from dataclasses import dataclass
+
+from reelwright.core.parts.cable import Cable, Family
+from reelwright.core.parts.needs import SignalNeeds
+from reelwright.core.quantities.guard import require_given
+from reelwright.core.signals.audio_band import AudioSignal, SourceResistance
+
+ASSUMED_SOURCE_OHM = 1000.0
+"""Largest output resistance [Ω] of consumer line outputs: IEC 61938, from memory."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class LineAudio(AudioSignal):
+    """Unbalanced line level; ``source_ohm`` [Ω] is None where the customer did not state it."""
+
+    source_ohm: float | None
+
+    def __post_init__(self) -> None:
+        require_given(self, "source_ohm")
+
+    @property
+    def name(self) -> str:
+        """Unbalanced line audio."""
+        return "unbalanced line audio"
+
+    @property
+    def source(self) -> SourceResistance:
+        """The stated output resistance, else the largest that consumer equipment should have."""
+        if self.source_ohm is None:
+            return SourceResistance(
+                resistance_ohm=ASSUMED_SOURCE_OHM,
+                assumed=True,
+                why="the most a consumer line output should have, IEC 61938, from memory",
+            )
+        return SourceResistance(
+            resistance_ohm=self.source_ohm, assumed=False, why="stated by the customer"
+        )
+
+    @property
+    def needs(self) -> SignalNeeds:
+        """One conductor and a screen."""
+        return SignalNeeds(
+            legs=1, balanced=False, phantom_power=False, screen=True, impedance_ohm=None
+        )
+
+    @property
+    def families(self) -> tuple[Family, ...]:
+        """Coax, or a screened pair of which one leg is used."""
+        return (Family.COAX, Family.PAIR)
+
+    def capacitance_f_per_m(self, cable: Cable) -> float | None:
+        """Return conductor to screen [F/m]; in a pair one core to all the rest."""
+        if cable.family is Family.PAIR:
+            return cable.sheet.capacitance_to_rest_f_per_m
+        return cable.sheet.capacitance_f_per_m

@@ -1,0 +1,131 @@
+"""A loudspeaker at the end of a pair, low impedance."""
+
+import math
+from dataclasses import dataclass
+
+from reelwright.core.parts.cable import Family
+from reelwright.core.parts.needs import SignalNeeds
+from reelwright.core.physics.arrays import FloatArray
+from reelwright.core.physics.loudspeaker import level_loss_db
+from reelwright.core.physics.spread import BOOK_RESISTANCE_SPREAD
+from reelwright.core.quantities.guard import require_positive
+from reelwright.core.signals.answer import not_computed
+from reelwright.core.signals.budget import Budget
+from reelwright.core.signals.direct_current import spread_by_change, warm_conductor_ohm_per_m
+from reelwright.core.signals.judged import JudgedSignal
+from reelwright.core.signals.run import Run
+from reelwright.core.signals.words import (
+    decibel,
+    metres_and_feet,
+    number,
+    percent,
+    whole_metres_and_feet,
+)
+from reelwright.core.verdicts import Basis, Check, Outcome, Reason, Source
+
+LOOP_LIMIT_FRACTION = 0.05
+"""Largest loop resistance over the nominal load [1] (common practice)."""
+
+_SOURCE = Source(
+    text="loop resistance at most 5 % of the nominal load, which is 0.42 dB",
+    basis=Basis.COMMON_PRACTICE,
+)
+_NAME = "level lost in the cable"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Loudspeaker(JudgedSignal):
+    """One loudspeaker (or several in parallel) of ``nominal_ohm`` [Ω] in all."""
+
+    nominal_ohm: float
+
+    def __post_init__(self) -> None:
+        require_positive(self, "nominal_ohm")
+
+    @property
+    def name(self) -> str:
+        """Loudspeaker with its nominal impedance."""
+        return f"loudspeaker {self.nominal_ohm:g} ohm"
+
+    @property
+    def needs(self) -> SignalNeeds:
+        """Two conductors, out and back."""
+        return SignalNeeds(
+            legs=2, balanced=False, phantom_power=False, screen=False, impedance_ohm=None
+        )
+
+    @property
+    def families(self) -> tuple[Family, ...]:
+        """Loudspeaker pairs only."""
+        return (Family.LOUDSPEAKER,)
+
+    @property
+    def margin_unit(self) -> str:
+        """Decibels."""
+        return "dB"
+
+    def budget(self, run: Run) -> Budget | Reason:
+        """Return the level lost against what a loop of 5 % of the load loses."""
+        conductor = warm_conductor_ohm_per_m(run)
+        if isinstance(conductor, Reason):
+            return conductor
+
+        def used(lengths_m: FloatArray) -> FloatArray:
+            return level_loss_db(loop_ohm=2 * conductor * lengths_m, nominal_ohm=self.nominal_ohm)
+
+        def spread(lengths_m: FloatArray) -> FloatArray:
+            return spread_by_change(
+                used(lengths_m),
+                used(1.001 * lengths_m),
+                relative_change=0.001,
+                spread=BOOK_RESISTANCE_SPREAD,
+            )
+
+        return Budget(
+            limit=20 * math.log10(1 + LOOP_LIMIT_FRACTION),
+            used=used,
+            spread=spread,
+            length_relative_uncertainty=run.length_relative_uncertainty,
+        )
+
+    def main_check(self, run: Run, budget: Budget) -> Check:
+        """Return the check of the level lost, in decibels and in parts of the power."""
+        lost = budget.used_at(run.length.mean_m)
+        margin = budget.margin_at(run.length.mean_m)
+        power = 1 - 10 ** (-lost / 10)
+        loop_ohm = self.nominal_ohm * (10 ** (lost / 20) - 1)
+        start = (
+            f"Over {metres_and_feet(run.length.mean_m)} the loop of {run.cable.code} has "
+            f"{number(loop_ohm, 'Ω', digits=2)}: a {self.nominal_ohm:g}\u202fΩ loudspeaker gets "
+            f"{decibel(lost)} less, {percent(power)} of the power. "
+        )
+        longest = budget.length_at_m(0.5)
+        rest = (
+            f"The usual limit is {number(budget.limit, 'dB', digits=2)}, so there is "
+            f"{number(margin, 'dB', digits=2)} to spare."
+            if margin >= 0
+            else (
+                f"That is above the usual limit of {number(budget.limit, 'dB', digits=2)}; "
+                + (
+                    ""
+                    if longest is None
+                    else f"this cable keeps it up to {whole_metres_and_feet(longest)}, and "
+                )
+                + "a thicker one goes further."
+            )
+        )
+        return Check(
+            name=_NAME,
+            outcome=Outcome.GOOD if margin >= 0 else Outcome.BAD,
+            sentence=start + rest,
+            source=_SOURCE,
+            value=lost,
+            limit=budget.limit,
+            margin=margin,
+            unit="dB",
+        )
+
+    def unknown(self, run: Run, reason: Reason) -> Check:
+        """Return that the level is not computed, and why."""
+        del run
+        return not_computed(name=_NAME, because=reason.sentence, source=_SOURCE, unit="dB")

@@ -1,0 +1,62 @@
+"""Signals as columns and customers name them: read, or answered with the question to ask."""
+
+import re
+from collections.abc import Callable
+
+from reelwright.core.signals import read_sound, read_video
+from reelwright.core.signals.data_channel import DataChannel
+from reelwright.core.signals.reading import SignalReading, asking, reading
+
+ACCEPTED = (
+    "serial video with its rate, RGBHV with its pixel clock, composite or component video, cable "
+    "television, coaxial, balanced or optical digital audio, unbalanced line audio, balanced line "
+    "or microphone audio, loudspeaker with its ohms, loudspeaker line 70 V or 100 V with its "
+    "loudspeakers, category data"
+)
+"""What would be accepted, for a question and a fault."""
+
+Reader = Callable[[str, str], SignalReading]
+
+
+def _read_data(typed: str, text: str) -> SignalReading:
+    del text
+    return reading(typed, DataChannel())
+
+
+# The first row that matches wins, so the narrower words stand first.
+_ROWS: tuple[tuple[str, Reader], ...] = (
+    (r"\b(70([.,]7)?|100)\s*v(olts?)?\b|\b(loud)?speaker line\b", read_sound.read_distributed_line),
+    (r"\b(loud)?speakers?\b", read_sound.read_loudspeaker),
+    (r"\boptical\b(?!.*video)|\bplastic fib(re|er)\b", read_sound.read_optical),
+    (r"\baes\b|\baes3\b|\baes/|balanced digital|\b110\s*(ohm|Ω|ω)", read_sound.read_digital_110),
+    (r"\bs/?p-?dif\b|coax\w* digital|digital coax\w*", read_sound.read_digital_75),
+    (r"\bdigital audio\b", read_sound.read_digital),
+    (r"\brgb(hv|s)?\b|\bcomputer video\b|\bvga\b", read_video.read_rgbhv),
+    (r"\bcomposite\b", read_video.read_composite),
+    (r"\bcomponent\b|\bypbpr\b", read_video.read_component),
+    (r"\bcable (tv|television)\b|\bcatv\b", read_video.read_cable_television),
+    (r"\bserial\b|\bsdi\b|-sdi\b|\b(3|6|12)\s*g\b|\bg(b/s|bit/s|bps)|\d\s*g(b/s|bit/s|bps)"
+     r"|\bhd\b.*\b1[.,]485|\b1[.,]485|\b2[.,]97|\b5[.,]94|\b11[.,]88|\b270\s*m",
+     read_video.read_serial),
+    (r"\bcat(egory)?\s*\d|\bcategory data\b|\bethernet\b|\bnetwork\b|\bdata\b", _read_data),
+    (r"\bunbalanced\b", read_sound.read_line),
+    (r"\bbalanced\b|\bmic(rophone)?s?\b|\bphantom\b", read_sound.read_balanced),
+    (r"\bline (audio|level)\b|\bstereo\b|\bphono audio\b|\btape\b|\banalog(ue)? audio\b",
+     read_sound.read_line),
+)  # fmt: skip
+
+
+def read_signal(typed: str) -> SignalReading:
+    """Return what signal ``typed`` names, or the question that would settle it.
+
+    Never guesses: a word that fits no signal, and a signal without the figure that decides, come
+    back as a question naming what would be accepted.
+    """
+    text = " ".join(typed.casefold().replace("×", "x").split())
+    for pattern, reader in _ROWS:
+        if re.search(pattern, text):
+            return reader(typed, text)
+    start = (
+        f"We do not know the signal {typed.strip()!r}." if text else "Which signal will it carry?"
+    )
+    return asking(typed, f"{start} We know: {ACCEPTED}.")
