@@ -57,11 +57,12 @@ def end_table(view: EndView) -> tuple[Stretch, ...]:
     return _wire_stretches(view.strip, _body(view))
 
 
-def draw_end(view: EndView, *, scale: float = 5.0) -> str:
+def draw_end(view: EndView, *, scale: float = 5.0, key: bool = True) -> str:
     """Return the drawing as SVG text, ``scale`` : 1, its width and height in mm.
 
     Lengths and diameters are both to scale. Figures stand at the dimension lines where they have
-    room; on small scales letters do, and the figures in a key beside. Raises BadValue for a scale
+    room; on small scales letters do, and the figures in a key beside; ``key`` off leaves it out,
+    for a narrow place that gives the figures itself. Raises BadValue for a scale
     that is not above zero.
     """
     if scale <= 0:
@@ -85,7 +86,7 @@ def draw_end(view: EndView, *, scale: float = 5.0) -> str:
     callouts = [
         Callout(
             x=x_of(part.name_at_mm),
-            y=axis - (part.half_height_mm - 0.1 * part.half_height_mm) * scale,
+            y=axis + (part.top_mm + 0.2 * (part.bottom_mm - part.top_mm)) * scale,
             text=part.name,
         )
         for part in body.named
@@ -101,9 +102,14 @@ def draw_end(view: EndView, *, scale: float = 5.0) -> str:
         bottom = draw_inline(canvas, stretches, x_of=x_of, tops=underside, below=below, size=size)
     else:
         bottom = draw_lettered(canvas, stretches, x_of=x_of, tops=underside, below=below, size=size)
-        bottom = max(bottom, draw_key(canvas, stretches, x=right + size, y=_MARGIN_MM, size=size))
-        right += size + key_width(stretches, size=size)
-    foot = f"{view.colour.letters} {view.colour.name} · {_told_scale(scale)} · mm"
+        if key:
+            foot_of_key = draw_key(canvas, stretches, x=right + size, y=_MARGIN_MM, size=size)
+            bottom = max(bottom, foot_of_key)
+            right += size + key_width(stretches, size=size)
+    outside_mm = view.cable.jacket.outside_diameter_m * 1e3
+    foot = (
+        f"{view.colour.letters} {view.colour.name} · Ø {outside_mm:.2f} · {_told_scale(scale)} · mm"
+    )
     bottom += 1.2 * size
     right = max(right, _MARGIN_MM + text_width(foot, size=size))
     canvas.text(foot, x=_MARGIN_MM, y=bottom, size=size, fill=GRAPHITE)

@@ -121,10 +121,13 @@ def wire_body(cable: Cable, strip: WireStrip) -> Body:
     """Return the cores side by side, each bared, as they are laid out for the connector."""
     fibre = cable.family is Family.FIBRE
     jacket_mm = cable.jacket.outside_diameter_m * 1e3
-    starts = _FREE_CORES_MM if strip.jacket_back_mm is None else strip.jacket_back_mm
-    starts = max(starts, strip.bared_mm)
-    end = starts + _JACKET_SHOWN_MM
     core_layer = cable.layer(LayerRole.CORE)
+    if strip.jacket_back_mm is not None:
+        starts = max(strip.jacket_back_mm, strip.bared_mm)
+    else:
+        # Without a core of its own (a fibre) the jacket itself is what bares it.
+        starts = strip.bared_mm if core_layer is None else _FREE_CORES_MM
+    end = starts + _JACKET_SHOWN_MM
     core_mm = _diameter_mm(core_layer, min(jacket_mm * 0.4, jacket_mm / cable.conductors))
     bare_mm = min(_diameter_mm(cable.layer(LayerRole.CONDUCTOR), core_mm * 0.55), core_mm)
     bare_look = CLEAR_FIBRE if fibre else BARE_COPPER
@@ -213,7 +216,7 @@ def _draw_jacket(
             spacing=1.6,
             stroke=colour.ink,
             line_width=FINE_MM,
-            opacity=0.35,
+            opacity=0.28,
         )
     canvas.polyline(
         [(x + width, y), (x, y), (x, y + height), (x + width, y + height)],

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from reelwright.drawings.canvas import Canvas
 from reelwright.drawings.text_size import text_width
-from reelwright.style import GRAPHITE, INK, SEMIBOLD, SHEET
+from reelwright.style import GRAPHITE, INK, SEMIBOLD
 
 FINE_MM, THICK_MM = 0.13, 0.25
 """Line widths of a drawing, ISO 128's ratio of one to two."""
@@ -151,7 +151,7 @@ def draw_key(
 
 @dataclass(frozen=True, kw_only=True)
 class Callout:
-    """A name for the part whose top middle is at ``x``, ``y``."""
+    """A name for the part that the point ``x``, ``y`` lies in."""
 
     x: float
     y: float
@@ -171,13 +171,7 @@ def draw_callouts(
             width=FINE_MM,
             stroke=GRAPHITE,
         )
-        canvas.rect(
-            x=where,
-            y=baseline - 0.8 * size,
-            width=width,
-            height=size,
-            fill=SHEET,
-        )
+        canvas.circle((callout.x, callout.y), 0.35, fill=GRAPHITE)
         canvas.text(callout.text, x=where, y=baseline, size=size, fill=GRAPHITE)
 
 

@@ -1,0 +1,1 @@
+"""Plots with axes, each written once: value in, SVG text and its table out."""
