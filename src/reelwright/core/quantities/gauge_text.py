@@ -54,6 +54,8 @@ def _take_gauge_number(cursor: Cursor) -> int:
         raise NotThis("nothing follows the stroke")
     if second.text == "0" and 1 <= int(token.text) <= _MOST_OUGHTS:
         return 1 - int(token.text)
+    if not second.text.strip("0"):
+        raise NotThis("no such gauge")
     raise Doubt(
         f"“{token.text}/{second.text}”: is it {second.text} conductors of {token.text} AWG?"
     )
@@ -71,6 +73,17 @@ def _take_gauge(cursor: Cursor) -> int:
     return awg
 
 
+def _metric(typed: str) -> GaugeReading:
+    refusal = UnreadableQuantity(typed=typed, quantity="conductor size", accepted=ACCEPTED)
+    if not any(char.isalpha() for char in typed):
+        raise refusal
+    try:
+        area = read_area(typed)
+    except UnreadableQuantity:
+        raise refusal from None
+    return GaugeReading(typed=typed, area_m2=area.value, awg=None, question=area.question)
+
+
 def read_gauge(typed: str) -> GaugeReading:
     """Read a conductor size. Raises UnreadableQuantity for what is none.
 
@@ -82,11 +95,5 @@ def read_gauge(typed: str) -> GaugeReading:
     except Doubt as doubt:
         return GaugeReading(typed=typed, area_m2=None, awg=None, question=doubt.question)
     except NotThis:
-        try:
-            area = read_area(typed)
-        except UnreadableQuantity as trouble:
-            raise UnreadableQuantity(
-                typed=typed, quantity="conductor size", accepted=ACCEPTED
-            ) from trouble
-        return GaugeReading(typed=typed, area_m2=area.value, awg=None, question=area.question)
+        return _metric(typed)
     return GaugeReading(typed=typed, area_m2=awg_area_m2(awg), awg=awg, question=None)

@@ -164,7 +164,8 @@ def take_measure(cursor: Cursor) -> Measure | None:
         after = cursor.peek()
         if _is_number_ahead(cursor, 0) and after is not None:
             raise Doubt(f"“{first.text} {after.text}”: is that one number or two?")
-        if after is not None and after.kind is Kind.WORD and after.lower not in COUNTED_WORDS:
+        counts = after is None or after.kind is Kind.TIMES or after.lower in COUNTED_WORDS
+        if after is not None and not counts:
             raise NotThis(f"{after.text} is no unit of length")
         raise Doubt(f"“{first.text}”: feet, inches, metres or something else?")
     terms = [first]
