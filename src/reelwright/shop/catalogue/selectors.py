@@ -162,3 +162,21 @@ def pricing_on(day: datetime.date) -> Pricing:
         ),
         rush_floor=row.rush_floor,
     )
+
+
+def cable_words() -> dict[str, str]:
+    """Return the cable that every folded code and customer's word names; two queries."""
+    words = dict(rows.CableAlias.objects.values_list("text", "cable__code"))
+    codes = {fold(code): code for code in rows.CableType.objects.values_list("code", flat=True)}
+    return words | codes
+
+
+def connector_words() -> dict[str, tuple[str, ...]]:
+    """Return the connectors that every folded code and customer's word may mean; two queries."""
+    words: defaultdict[str, list[str]] = defaultdict(list)
+    for word, code in rows.ConnectorAlias.objects.values_list("text", "connector__code"):
+        words[word].append(code)
+    codes = rows.ConnectorType.objects.values_list("code", flat=True)
+    return {word: tuple(sorted(each)) for word, each in words.items()} | {
+        fold(code): (code,) for code in codes
+    }

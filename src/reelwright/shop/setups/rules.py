@@ -91,8 +91,8 @@ def missing_for_proof(minimum_pull_n: float | None, pulls_n: Sequence[float]) ->
         )
     limit_n = lower_tolerance_limit(
         mean=statistics.fmean(pulls_n),
-        standard_deviation=statistics.stdev(pulls_n),
-        count=len(pulls_n),
+        deviation=statistics.stdev(pulls_n),
+        sample_size=len(pulls_n),
         coverage=COVERAGE,
         confidence=CONFIDENCE,
     )

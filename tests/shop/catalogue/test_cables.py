@@ -1,0 +1,127 @@
+"""Cables in the catalogue: what goes in comes out, and nonsense stays out."""
+
+import dataclasses
+from decimal import Decimal
+
+import pytest
+from django.db import IntegrityError, transaction
+
+from reelwright.core.errors import UnknownCode
+from reelwright.core.parts.cable import Cable
+from reelwright.shop.catalogue import selectors, services
+from reelwright.shop.catalogue.models import CableType
+from tests.shop.refusals import refused
+from tests.small_world import CABLE, SmallWorld
+
+
+def another(code: str) -> Cable:
+    """The small world's cable under another code."""
+    return dataclasses.replace(CABLE, code=code)
+
+
+def add(world: SmallWorld, code: str, **other: object) -> None:
+    """Enter another cable, good unless ``other`` says otherwise."""
+    fields: dict[str, object] = {
+        "by": world.ada,
+        "cable": another(code),
+        "price_per_m": Decimal("0.938"),
+        "smallest_remnant_mm": 1500,
+        "colours": ["black"],
+        "aliases": (),
+    }
+    services.cable_add(**(fields | other))  # type: ignore[arg-type]
+
+
+def test_a_cable_comes_out_as_it_went_in(world: SmallWorld) -> None:
+    """Every field, layer and loss point is the same to the last bit."""
+    assert selectors.cables()[CABLE.code] == CABLE
+
+
+def test_terms_stand_beside_the_cable(world: SmallWorld) -> None:
+    """Price, smallest remnant and colours by their letters."""
+    terms = selectors.cable_terms()[CABLE.code]
+    assert terms.price_per_m == Decimal("1.20")
+    assert terms.smallest_remnant_mm == 2000
+    assert terms.colours == ("BK", "RD")
+
+
+def test_a_code_is_taken_in_any_case(world: SmallWorld) -> None:
+    """Two cables that differ in case alone would be mixed up on the phone."""
+    with refused("cable_exists"):
+        add(world, CABLE.code.lower())
+
+
+def test_the_database_refuses_a_code_twice(world: SmallWorld) -> None:
+    """Past the service, the constraint says no too."""
+    row = CableType.objects.get(code=CABLE.code)
+    row.pk, row.code = None, CABLE.code.lower()
+    with pytest.raises(IntegrityError), transaction.atomic():
+        row.save(force_insert=True)
+
+
+def test_the_database_refuses_a_resistance_of_zero(world: SmallWorld) -> None:
+    """A data-sheet value is above zero or not given."""
+    with pytest.raises(IntegrityError), transaction.atomic():
+        CableType.objects.filter(code=CABLE.code).update(resistance_conductor_ohm_per_m=0.0)
+
+
+def test_the_office_may_and_the_bench_may_not(world: SmallWorld) -> None:
+    """Prices are not the bench's to change."""
+    with refused("not_allowed"):
+        services.cable_price_change(by=world.ben, code=CABLE.code, price_per_m=Decimal(1))
+    services.cable_price_change(by=world.ada, code=CABLE.code, price_per_m=Decimal("1.35"))
+    assert selectors.cable_terms()[CABLE.code].price_per_m == Decimal("1.35")
+
+
+def test_a_price_of_no_cable_is_refused(world: SmallWorld) -> None:
+    """A typing error in a code must not pass for a change."""
+    with refused("no_such_cable"):
+        services.cable_price_change(by=world.ada, code="SW-61", price_per_m=Decimal(1))
+
+
+def test_an_unknown_colour_is_refused_whole(world: SmallWorld) -> None:
+    """Nothing of the cable is left behind when its last colour is nonsense."""
+    with pytest.raises(UnknownCode):
+        add(world, "SW-70", colours=["black", "blurple"])
+    assert "SW-70" not in selectors.cables()
+
+
+def test_customers_words_find_the_cable(world: SmallWorld) -> None:
+    """In any case and spacing, and by its code too."""
+    services.cable_alias_add(by=world.ada, text="Standard  video cable", cable_code=CABLE.code)
+    assert selectors.find_cable(" standard VIDEO cable ") == CABLE.code
+    assert selectors.find_cable("sw-60") == CABLE.code
+
+
+def test_a_word_means_one_cable(world: SmallWorld) -> None:
+    """The same word for a second cable is refused; for the same one it is no news."""
+    add(world, "SW-70")
+    services.cable_alias_add(by=world.ada, text="thick one", cable_code="SW-70")
+    services.cable_alias_add(by=world.ada, text="Thick one", cable_code="SW-70")
+    with refused("alias_taken"):
+        services.cable_alias_add(by=world.ada, text="thick one", cable_code=CABLE.code)
+
+
+def test_an_unknown_word_names_what_is_near(world: SmallWorld) -> None:
+    """The near codes come in their own spelling."""
+    with pytest.raises(UnknownCode) as caught:
+        selectors.find_cable("SW-06")
+    assert caught.value.near == ("SW-60",)
+
+
+@pytest.mark.parametrize("text", ["", "banana cable of no kind"])
+def test_a_word_far_from_all_names_nothing(world: SmallWorld, text: str) -> None:
+    """No guess is better than a wild one."""
+    with pytest.raises(UnknownCode) as caught:
+        selectors.find_cable(text)
+    assert caught.value.near == ()
+
+
+def test_reading_all_cables_costs_the_same_for_many(
+    world: SmallWorld, django_assert_num_queries: object
+) -> None:
+    """Three queries, however many cables there are."""
+    add(world, "SW-70")
+    add(world, "SW-80")
+    with django_assert_num_queries(3):  # type: ignore[operator]
+        assert len(selectors.cables()) == 3
