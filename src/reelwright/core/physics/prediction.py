@@ -14,7 +14,7 @@ from reelwright.core.physics.spread import (
     BOOK_CAPACITANCE_SPREAD,
     BOOK_LOSS_SPREAD,
     BOOK_RESISTANCE_SPREAD,
-    BOOK_SPREAD_SOURCE,
+    book_spread_source,
 )
 from reelwright.core.quantities.guard import require_finite, require_not_negative, require_text
 from reelwright.core.verdicts import Basis, Source
@@ -87,9 +87,9 @@ def _over_length(
     )
 
 
-def _with_book_spread(source: Source, formula: str) -> Source:
+def _with_book_spread(source: Source, formula: str, spread: float) -> Source:
     return Source(
-        text=f"{formula} from {source.text}; {BOOK_SPREAD_SOURCE}",
+        text=f"{formula} from {source.text}; {book_spread_source(spread)}",
         basis=Basis.COMPUTED,
     )
 
@@ -118,7 +118,7 @@ def _losses(
             spread=BOOK_LOSS_SPREAD,
             unit="dB",
             length=length,
-            source=_with_book_spread(cable.sheet.source, formula),
+            source=_with_book_spread(cable.sheet.source, formula, BOOK_LOSS_SPREAD),
         )
 
 
@@ -138,7 +138,9 @@ def _direct_current(
     if screen is not None:
         rows.append(("resistance of the screen", screen))
     source = _with_book_spread(
-        cable.sheet.source, f"r·L·(1 + 0.00393·(T − 20)) at {temperature_celsius:g} °C"
+        cable.sheet.source,
+        f"r·L·(1 + 0.00393·(T − 20)) at {temperature_celsius:g} °C",
+        BOOK_RESISTANCE_SPREAD,
     )
     for name, per_metre in rows:
         yield _over_length(
@@ -152,7 +154,7 @@ def _direct_current(
 
 
 def _capacitances(cable: Cable, length: Length) -> Iterator[ExpectedValue]:
-    source = _with_book_spread(cable.sheet.source, "C·L")
+    source = _with_book_spread(cable.sheet.source, "C·L", BOOK_CAPACITANCE_SPREAD)
     other = "centre to screen" if cable.family is Family.COAX else "core to core"
     for name, per_metre in (
         (f"capacitance, {other}", cable.sheet.capacitance_f_per_m),

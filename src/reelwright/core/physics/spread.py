@@ -14,8 +14,9 @@ BOOK_RESISTANCE_SPREAD = 0.02
 BOOK_DELAY_SPREAD = 0.005
 """Standard uncertainty of a lot's delay over its stated delay [1]."""
 
-BOOK_SPREAD_SOURCE = Source(
-    text="spread from lot to lot: loss 3 %, capacitance 3 %, resistance 2 %, delay 0.5 %",
-    basis=Basis.COMMON_PRACTICE,
-)
-"""Where the four book spreads come from."""
+
+def book_spread_source(spread_relative: float) -> Source:
+    """Return where a book spread [1] comes from, with its size."""
+    return Source(
+        text=f"spread from lot to lot {spread_relative * 100:g}\u202f%", basis=Basis.COMMON_PRACTICE
+    )

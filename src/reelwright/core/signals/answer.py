@@ -18,30 +18,31 @@ def judgement(
 ) -> Judgement:
     """Return the judgement of all checks together.
 
-    A cable or end that cannot carry the signal decides before any figure does. Else the worst
-    check speaks, or the main one where it is as bad; cautions follow the main sentence.
+    A cable or end that cannot carry the signal decides before any figure does. A "no" speaks
+    alone; otherwise the main sentence comes first, then each caution and what was not computed.
     ``budget`` gives chance and lengths, None where the signal is not judged by length.
     """
     verdict = Verdict(checks=(main, *fitness, *further))
     unfit = [check for check in fitness if check.outcome is Outcome.BAD]
     worst = verdict.worst
     if unfit:
-        deciding = unfit[0]
-        sentence = " ".join(check.sentence for check in unfit)
-    elif worst.outcome is main.outcome:
-        deciding, sentence = main, main.sentence
+        deciding, told = unfit[0], unfit
+    elif worst.outcome is Outcome.BAD:
+        deciding = main if main.outcome is Outcome.BAD else worst
+        told = [deciding]
     else:
-        deciding, sentence = worst, worst.sentence
-    if not unfit and worst.outcome is Outcome.CAUTION:
-        others = [check.sentence for check in verdict.having(Outcome.CAUTION) if check is not main]
-        sentence = " ".join([main.sentence, *others])
+        deciding = main if main.outcome is worst.outcome else worst
+        told = [main, *(check for check in verdict.checks if check.outcome is not Outcome.GOOD)]
+    # A figure beside a cable that cannot carry the signal would read as a recommendation.
+    if unfit:
+        budget = None
     return Judgement(
         verdict=verdict,
         chance_within_limit=None if budget is None else budget.chance_within(length),
         length_at_95_m=None if budget is None else budget.length_at_m(0.95),
         length_at_50_m=None if budget is None else budget.length_at_m(0.5),
         deciding=deciding.name,
-        sentence=sentence,
+        sentence=" ".join(dict.fromkeys(check.sentence for check in told)),
     )
 
 

@@ -39,34 +39,44 @@ def _logic(*, name: str, fits: bool, sentence: str, value: str, limit: str) -> C
     )
 
 
+_KIND = {
+    Family.COAX: "a coax",
+    Family.PAIR: "a balanced pair",
+    Family.LOUDSPEAKER: "a loudspeaker pair",
+    Family.DATA: "a cable of data pairs",
+    Family.FIBRE: "a plastic fibre",
+}
+
+
 def _kind(cable: Cable, signal: str, families: tuple[Family, ...]) -> Check:
     fits = cable.family in families
-    wanted = " or ".join(families)
     return _logic(
         name="kind of cable",
         fits=fits,
         sentence=(
-            f"{cable.code} is a {cable.family} cable, which is what {signal} runs on."
+            f"{cable.code} is {_KIND[cable.family]}, which is what {signal} runs on."
             if fits
-            else f"{cable.code} is a {cable.family} cable; {signal} needs {wanted}."
+            else f"{cable.code} is {_KIND[cable.family]}; {signal} needs "
+            f"{' or '.join(_KIND[family] for family in families)}."
         ),
         value=str(cable.family),
-        limit=wanted,
+        limit=" or ".join(families),
     )
 
 
 def _conductors(cable: Cable, signal: str, needs: SignalNeeds) -> Iterator[Check]:
     fits = cable.conductors >= needs.legs
-    balance = ", balanced" if needs.balanced else ""
-    phantom = (
-        " The supply for the microphone travels on both of them." if needs.phantom_power else ""
-    )
+    wanted = "one conductor" if needs.legs == 1 else f"{needs.legs} conductors"
+    if needs.balanced:
+        wanted += f" {'wired as balanced pairs' if needs.legs > 2 else 'that are alike'}"
+    besides = " besides the screen" if needs.screen else ""
+    phantom = " The supply for the microphone needs both." if needs.phantom_power else ""
     yield _logic(
         name="conductors",
         fits=fits,
         sentence=(
-            f"{signal[:1].upper()}{signal[1:]} needs {_count(needs.legs)}{balance} besides the "
-            f"screen; {cable.code} has {cable.conductors}.{'' if fits else phantom}"
+            f"{signal[:1].upper()}{signal[1:]} needs {wanted}{besides}; {cable.code} has "
+            f"{cable.conductors}.{'' if fits else phantom}"
         ),
         value=str(cable.conductors),
         limit=str(needs.legs),
@@ -83,10 +93,6 @@ def _conductors(cable: Cable, signal: str, needs: SignalNeeds) -> Iterator[Check
             value="screened" if cable.screened else "not screened",
             limit="screened",
         )
-
-
-def _count(legs: int) -> str:
-    return "one conductor" if legs == 1 else f"{legs} conductors"
 
 
 def _impedances(run: Run, signal: str, nominal_ohm: float) -> Iterator[Check]:

@@ -96,7 +96,7 @@ class Loudspeaker(JudgedSignal):
         loop_ohm = self.nominal_ohm * (10 ** (lost / 20) - 1)
         start = (
             f"Over {metres_and_feet(run.length.mean_m)} the loop of {run.cable.code} has "
-            f"{number(loop_ohm, 'Ω', digits=2)}: a {self.nominal_ohm:g}\u202fΩ loudspeaker gets "
+            f"{number(loop_ohm, 'Ω', digits=2)}: a loudspeaker of {self.nominal_ohm:g}\u202fΩ gets "
             f"{decibel(lost)} less, {percent(power)} of the power. "
         )
         longest = budget.length_at_m(0.5)

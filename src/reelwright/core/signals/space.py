@@ -17,19 +17,19 @@ def judge_space(cable: Cable, space: Space) -> Check:
     Only the North American order is known; outdoors and burial are not on it and are not computed.
     """
     needed, has = class_needed(space), cable.jacket_class
-    least = f"{_PLACE[space]} class {needed} is the least asked for"
+    least = f"at least {needed} is asked for {_PLACE[space]}"
     if needed is None:
         outcome = Outcome.NOT_COMPUTED
         sentence = (
             f"Not computed: whether {cable.code} may lie {_PLACE[space]} is a matter of sun, water "
-            f"and soil, which its class ({has}) does not tell."
+            f"and soil, which its rating ({has}) does not tell."
         )
     elif may_stand_in(has, needed):
         outcome = Outcome.GOOD
-        sentence = f"{cable.code} is of class {has}; {least}."
+        sentence = f"{cable.code} is rated {has}; {least}."
     else:
         outcome = Outcome.BAD
-        sentence = f"{cable.code} is of class {has}, and {least}: it may not be laid there."
+        sentence = f"{cable.code} is rated {has}, but {least}: it may not be laid there."
     return Check(
         name="jacket for the space",
         outcome=outcome,

@@ -1,5 +1,6 @@
 """Numbers inside sentences for a customer."""
 
+from reelwright.core.quantities.constants import INCH_M
 from reelwright.core.quantities.convert import m_to_ft
 from reelwright.core.quantities.show import show_feet_inches, show_number, with_unit
 
@@ -20,8 +21,14 @@ def metres(length_m: float) -> str:
 
 
 def metres_and_feet(length_m: float) -> str:
-    """Return a length [m] as both customers and benches read it: 45.72 m (150 ft)."""
-    return f"{metres(length_m)} ({show_feet_inches(length_m)})"
+    """Return a length [m] as both customers and benches read it: 45.72 m (150 ft).
+
+    Half inches are shown where the length is one; a metric length is given to the nearest inch.
+    """
+    half_inches = round(length_m / INCH_M * 2)
+    if abs(length_m / INCH_M * 2 - half_inches) > 0.02:
+        half_inches = 2 * round(length_m / INCH_M)
+    return f"{metres(length_m)} ({show_feet_inches(half_inches / 2 * INCH_M)})"
 
 
 def whole_metres_and_feet(length_m: float) -> str:
