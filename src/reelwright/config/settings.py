@@ -49,6 +49,9 @@ INSTALLED_APPS = [
     "reelwright.shop.bins",
     "reelwright.shop.tools",
     "reelwright.shop.setups",
+    "reelwright.shop.orders",
+    "reelwright.shop.work",
+    "reelwright.shop.day",
 ]
 
 MIDDLEWARE = [
@@ -132,6 +135,9 @@ if ENVIRONMENT.test_hasher:
 
 # By name and not by address: a tablet shared by the whole bench has one address.
 AXES_LOCKOUT_PARAMETERS = ["username"]
+# What forms and ``authenticate`` call it. The default is our model's field name: then no failure
+# is ever counted, silently.
+AXES_USERNAME_FORM_FIELD = "username"
 AXES_FAILURE_LIMIT = 8
 AXES_COOLOFF_TIME = timedelta(minutes=15)
 AXES_RESET_ON_SUCCESS = True

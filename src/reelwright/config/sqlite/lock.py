@@ -1,6 +1,7 @@
 """One writer at a time on one database file, among the threads and processes of one machine."""
 
 import fcntl
+import os
 import threading
 import time
 from pathlib import Path
@@ -26,7 +27,9 @@ class WriterLock:
     def __init__(self, database: Path | None) -> None:
         self._path = None if database is None else database.with_suffix(".lock")
         self._threads = _thread_lock(str(self._path)) if self._path else None
-        self._file = None if self._path is None else self._path.open("a")
+        self._file: int | None = None
+        if self._path is not None:
+            self._file = os.open(self._path, os.O_RDWR | os.O_CREAT | os.O_CLOEXEC, 0o600)
         self.held = False
 
     def take(self, *, timeout_s: float) -> bool:
@@ -60,7 +63,12 @@ class WriterLock:
             self._threads.release()
 
     def close(self) -> None:
-        """Release the lock and close its file."""
+        """Release the lock and close its file; harmless when done already."""
         self.give()
         if self._file is not None:
-            self._file.close()
+            os.close(self._file)
+            self._file = None
+
+    def __del__(self) -> None:
+        # A thread that ends without closing its connection must not keep all others out.
+        self.close()

@@ -1,6 +1,7 @@
 """Reads: the workshop and its day, people, who is qualified."""
 
 import datetime as dt
+from dataclasses import dataclass
 from zoneinfo import ZoneInfo
 
 from django.db.models import Q
@@ -68,3 +69,37 @@ def qualified_people(
     if method is not None:
         found = found.filter(pk__in=holds.filter(method=method).values("person"))
     return list(found.order_by("display_name", "pk"))
+
+
+@dataclass(frozen=True, kw_only=True)
+class PersonSkills:
+    """What a person is qualified for on a day: stations by code, methods by name."""
+
+    display_name: str
+    station_codes: frozenset[str]
+    methods: frozenset[str]
+
+
+def skills_on(day: dt.date) -> list[PersonSkills]:
+    """Return everybody who is qualified for something on a day, by name; one query."""
+    stations: dict[str, set[str]] = {}
+    methods: dict[str, set[str]] = {}
+    rows = Qualification.objects.filter(person__is_active=True).select_related("person")
+    for row in rows:
+        if not row.holds_on(day):
+            continue
+        name = row.person.display_name
+        stations.setdefault(name, set())
+        methods.setdefault(name, set())
+        if row.station_code:
+            stations[name].add(row.station_code)
+        else:
+            methods[name].add(row.method)
+    return [
+        PersonSkills(
+            display_name=name,
+            station_codes=frozenset(stations[name]),
+            methods=frozenset(methods[name]),
+        )
+        for name in sorted(stations)
+    ]

@@ -4,6 +4,7 @@ import datetime as dt
 import re
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
+from axes.models import AccessAttempt
 from django.contrib.auth.password_validation import validate_password
 from django.core.exceptions import ValidationError
 
@@ -123,6 +124,8 @@ def person_erase(*, by: Person, person: Person, on: dt.date) -> Person:
             raise ShopRuleBroken(
                 "last_lead", "This is the only lead. Make another lead first, then erase this one."
             )
+        # The failed sign-ins of that name, and from where, are personal data as well.
+        AccessAttempt.objects.filter(username=current.user_name).delete()
         current.user_name = f"erased-{current.pk}"
         current.display_name = f"Person {current.pk}"
         current.set_unusable_password()
