@@ -39,11 +39,26 @@ class ConnectorTerms:
 
 @dataclass(frozen=True, kw_only=True)
 class Pricing:
-    """The price rules in force; ``rush_floor`` is in the currency of ``rates``."""
+    """The price rules in force; money in ``currency``, shares from 0 to 1."""
 
     valid_from: datetime.date
-    rates: Rates
+    currency: str
+    labour_per_hour: Decimal
+    order_handling: Decimal
     rush_floor: Decimal
+    first_pass_yield: Decimal
+    gross_margin: Decimal
+
+    @property
+    def rates(self) -> Rates:
+        """The same as the pricing engine takes it."""
+        return Rates(
+            currency=self.currency,
+            labour_per_hour=self.labour_per_hour,
+            order_handling=self.order_handling,
+            first_pass_yield=self.first_pass_yield,
+            margin=self.gross_margin,
+        )
 
 
 def fold(text: str) -> str:
@@ -153,30 +168,10 @@ def pricing_on(day: datetime.date) -> Pricing:
         raise UnknownCode(kind="price rules in force on", code=day.isoformat())
     return Pricing(
         valid_from=row.valid_from,
-        rates=Rates(
-            currency=workshop().currency,
-            labour_per_hour=row.labour_per_hour,
-            order_handling=row.order_handling,
-            first_pass_yield=row.first_pass_yield,
-            margin=row.gross_margin,
-        ),
+        currency=workshop().currency,
+        labour_per_hour=row.labour_per_hour,
+        order_handling=row.order_handling,
         rush_floor=row.rush_floor,
+        first_pass_yield=row.first_pass_yield,
+        gross_margin=row.gross_margin,
     )
-
-
-def cable_words() -> dict[str, str]:
-    """Return the cable that every folded code and customer's word names; two queries."""
-    words = dict(rows.CableAlias.objects.values_list("text", "cable__code"))
-    codes = {fold(code): code for code in rows.CableType.objects.values_list("code", flat=True)}
-    return words | codes
-
-
-def connector_words() -> dict[str, tuple[str, ...]]:
-    """Return the connectors that every folded code and customer's word may mean; two queries."""
-    words: defaultdict[str, list[str]] = defaultdict(list)
-    for word, code in rows.ConnectorAlias.objects.values_list("text", "connector__code"):
-        words[word].append(code)
-    codes = rows.ConnectorType.objects.values_list("code", flat=True)
-    return {word: tuple(sorted(each)) for word, each in words.items()} | {
-        fold(code): (code,) for code in codes
-    }
