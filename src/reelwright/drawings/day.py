@@ -1,4 +1,4 @@
-"""The day at the benches: stations as rows, batches as blocks, change-overs hatched, couriers ruled.
+"""The day at the benches: stations as rows, batches as blocks, couriers as upright lines.
 
 To scale in time, left to right. Black and white safe: a batch is an outlined block with its set-up
 inside, a change-over is hatched, a late batch carries a heavy edge and the word.

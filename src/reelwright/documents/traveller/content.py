@@ -8,6 +8,9 @@ from reelwright.documents.sheet import SheetMark
 
 CODE_PREFIX = "RW:T:"
 
+STRIP_ROOM_MM = {1: (130.0, 42.0), 2: (63.5, 35.0)}
+"""Width and height, in mm, that a strip drawing may take, by the number of ends on the page."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class Die:
@@ -36,8 +39,11 @@ class PinRow:
 class TravellerEnd:
     """How one end is made, or both when ``which`` says "A and B".
 
-    ``strip_svg`` is the strip drawing in millimetres of true size. Empty text: this end has no such
-    thing (a soldered end has no die, no program); "not computed" is said, never left empty.
+    ``strip_svg`` is the strip drawing in millimetres of paper, printed at its own size when it is
+    within ``STRIP_ROOM_MM`` (by the number of ends on the traveller), else shrunk, and the sheet
+    says so; ``strip_text`` its figures ("a 4.25 · b 4.60 · c 7.20 mm"). Empty text: this
+    end has no such thing (a soldered end has no die, no program); "not computed" is said, never
+    left empty.
     """
 
     which: str
@@ -45,6 +51,7 @@ class TravellerEnd:
     setup: str
     revision: str
     strip_svg: str
+    strip_text: str
     program: str
     blade_set: str
     dies: tuple[Die, ...]
