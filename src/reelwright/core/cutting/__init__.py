@@ -21,6 +21,7 @@ from reelwright.core.cutting.problem import (
     Stretch,
 )
 from reelwright.core.cutting.search import plan
+from reelwright.core.cutting.spares import SpareOutlook, spare_outlooks
 
 __all__ = [
     "CutPlan",
@@ -34,6 +35,7 @@ __all__ = [
     "ReelStock",
     "Segment",
     "SegmentKind",
+    "SpareOutlook",
     "Standing",
     "Stretch",
     "StretchCapacity",
@@ -41,5 +43,6 @@ __all__ = [
     "capacity",
     "chance_of",
     "plan",
+    "spare_outlooks",
     "usable_mm",
 ]

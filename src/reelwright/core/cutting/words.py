@@ -1,13 +1,14 @@
 """How lengths stand in the sentences of a cut plan."""
 
 from reelwright.core.cutting.problem import Stretch
+from reelwright.core.quantities.show import show_length_m
 
 SPACE = "\N{NARROW NO-BREAK SPACE}"
 
 
 def metres(length_mm: int) -> str:
     """Return the length in metres, to the millimetre."""
-    return f"{length_mm / 1000:.3f}{SPACE}m"
+    return show_length_m(length_mm / 1000)
 
 
 def spread(stretch: Stretch, length_mm: int) -> str:
