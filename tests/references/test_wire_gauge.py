@@ -92,7 +92,7 @@ CHECKS = (
             basis=Basis.SEEN,
             expected=ohm,
             unit="Ω/1000 ft",
-            within=relative(0.0015, because="four digits, and the older value of copper's density"),
+            within=relative(0.0005, because="four digits are printed"),
             ours=lambda awg=awg: _resistance_ohm_per_1000ft(awg),  # type: ignore[misc]
         )
         for awg, ohm in _RESISTANCES_OHM_PER_1000FT.items()

@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from reelwright.core.quantities.cursor import Cursor, Doubt, NotThis
 from reelwright.core.quantities.length_units import WrittenUnit, is_unit_ahead, take_unit
-from reelwright.core.quantities.number_grammar import Number, take_number
+from reelwright.core.quantities.number_grammar import Number, begins_number, take_number
 from reelwright.core.quantities.tokens import Kind
 
 COUNTED_WORDS = frozenset(
@@ -34,7 +34,6 @@ COUNTED_WORDS = frozenset(
     ]
 )
 _INCHES_IN_A_FOOT = 12
-_SO = ("so", "thereabouts")
 _FRACTIONS_OF_A_METRE = (1, 2, 4)
 """Halves and quarters of a metre are said; 5/6 m is rather "five or six metres"."""
 
@@ -79,9 +78,8 @@ def _refuse_range(cursor: Cursor, first: str) -> None:
     token = cursor.peek()
     if token is None:
         return
-    after = cursor.peek(1)
-    choice = token.lower in ("to", "or") and after is not None and after.lower not in _SO
-    if choice or (token.kind is Kind.HYPHEN and _is_number_ahead(cursor, 1)):
+    between = token.kind is Kind.HYPHEN or token.lower in ("to", "or")
+    if between and begins_number(cursor.peek(1)):
         raise Doubt(f"“{first}” or another: which one length shall we make?")
 
 
@@ -97,17 +95,16 @@ def _take_term(cursor: Cursor) -> Term | Number | None:
     return number if unit is None else Term(number=number, unit=unit)
 
 
-def _take_joiner(cursor: Cursor, last: Term) -> None:
-    if cursor.take_text("and"):
-        return
-    hyphen = cursor.peek()
-    if hyphen is not None and hyphen.kind is Kind.HYPHEN and last.unit.unit == "ft":
-        cursor.take()
+def _take_joiner(cursor: Cursor, last: Term) -> bool:
+    """Step past "and", or a hyphen behind feet; return whether it was the hyphen."""
+    if cursor.take_text("and") or last.unit.unit != "ft":
+        return False
+    return cursor.take_kind(Kind.HYPHEN) is not None
 
 
 def _next_term(cursor: Cursor, last: Term) -> Term | None:
     start = cursor.place
-    _take_joiner(cursor, last)
+    hyphened = _take_joiner(cursor, last)
     term = _take_term(cursor)
     if isinstance(term, Term):
         return term
@@ -116,6 +113,8 @@ def _next_term(cursor: Cursor, last: Term) -> Term | None:
     if term is None or last.unit.unit != "ft" or counts:
         cursor.place = start
         return None
+    if hyphened:
+        raise Doubt(f"“{last} - {term.text}”: {term.text} inches more, or up to {term.text} feet?")
     if not last.unit.by_mark:
         raise Doubt(f"“{last} {term.text}”: {term.text} inches, or {term.text} pieces?")
     if not term.value < _INCHES_IN_A_FOOT:

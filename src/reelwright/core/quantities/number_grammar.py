@@ -12,39 +12,13 @@ from fractions import Fraction
 from reelwright.core.quantities.cursor import Cursor, Doubt, NotThis
 from reelwright.core.quantities.tokens import Kind, Token
 
-_SMALL = {
-    word: value
-    for value, word in enumerate(
-        [
-            "one",
-            "two",
-            "three",
-            "four",
-            "five",
-            "six",
-            "seven",
-            "eight",
-            "nine",
-            "ten",
-            "eleven",
-            "twelve",
-            "thirteen",
-            "fourteen",
-            "fifteen",
-            "sixteen",
-            "seventeen",
-            "eighteen",
-            "nineteen",
-        ],
-        start=1,
-    )
-}
-_TENS = {
-    word: value * 10
-    for value, word in enumerate(
-        ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"], start=2
-    )
-}
+_ONE_TO_NINETEEN = (
+    "one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen "
+    "sixteen seventeen eighteen nineteen"
+)
+_TWENTY_TO_NINETY = "twenty thirty forty fifty sixty seventy eighty ninety"
+_SMALL = {word: value for value, word in enumerate(_ONE_TO_NINETEEN.split(), start=1)}
+_TENS = {word: value * 10 for value, word in enumerate(_TWENTY_TO_NINETY.split(), start=2)}
 _LARGEST_DENOMINATOR = 64
 
 
@@ -160,6 +134,16 @@ def _take_words(cursor: Cursor) -> Number | None:
         value += Fraction(1, 2)
     text = " ".join(token.text for token in cursor.tokens[start : cursor.place])
     return _plain(value, text=text, is_fraction=half is not None)
+
+
+def begins_number(token: Token | None) -> bool:
+    """Return whether a number can begin with ``token``."""
+    return token is not None and (
+        token.kind in (Kind.NUMBER, Kind.FRACTION)
+        or token.lower in _SMALL
+        or token.lower in _TENS
+        or token.lower in ("half", "hundred")
+    )
 
 
 def take_number(cursor: Cursor) -> Number | None:
