@@ -146,7 +146,7 @@ def test_inches_between_racks_are_asked() -> None:
 def test_another_unit_than_before_is_asked() -> None:
     """Metres from a customer who wrote feet are asked about, and the other way round."""
     feet, metres = LengthContext(unit_used_before="ft"), LengthContext(unit_used_before="m")
-    assert "feet before" in str(read_length("5 m", context=feet).question)
+    assert "is 16.4 ft; you wrote feet before" in str(read_length("5 m", context=feet).question)
     assert read_length("5 ft", context=feet).length_m == 1.524
     assert "metres before" in str(read_length("5 ft", context=metres).question)
     assert read_length("5 m", context=metres).length_m == 5.0

@@ -63,7 +63,12 @@ class Cursor:
 
     def take_phrase(self, phrases: Iterable[tuple[str, ...]]) -> tuple[str, ...] | None:
         """Step past the longest of ``phrases`` that stands here and return it, else None."""
-        for phrase in sorted(phrases, key=len, reverse=True):
+        token = self.peek()
+        if token is None:
+            return None
+        first = token.lower
+        likely = [phrase for phrase in phrases if phrase[0] == first]
+        for phrase in sorted(likely, key=len, reverse=True):
             here = self.tokens[self.place : self.place + len(phrase)]
             if tuple(token.lower for token in here) == phrase:
                 self.place += len(phrase)

@@ -4,6 +4,7 @@ from fractions import Fraction
 
 from reelwright.core.quantities.convert import LENGTH_IN_M
 from reelwright.core.quantities.length_grammar import LengthExpression
+from reelwright.core.quantities.length_measure import Measure
 
 # Common practice, no published source: route + 10 % + a service loop at both ends, of up to 1 m
 # each, and as much again before a length looks wrong; a route is known to some 2 %.
@@ -19,6 +20,15 @@ _LONGEST_M = 2000.0
 
 def _metres(length_m: Fraction | float) -> str:
     return f"{float(length_m):.6g} m"
+
+
+def _feet(length_m: Fraction) -> str:
+    return f"{float(length_m / LENGTH_IN_M['ft']):.4g} ft"
+
+
+def _read_back(measure: Measure) -> str:
+    metres = "" if str(measure) == _metres(measure.value_m) else f" is {_metres(measure.value_m)}"
+    return f"“{measure}”{metres}"
 
 
 def _count_doubt(expression: LengthExpression) -> str | None:
@@ -39,8 +49,9 @@ def _unit_doubt(
     measure = expression.measure
     first = measure.terms[0]
     if unit_used_before is not None and first.unit.family != unit_used_before:
-        before = "feet" if unit_used_before == "ft" else "metres"
-        return f"“{measure}” is {_metres(measure.value_m)}; you wrote {before} before: is it right?"
+        now, before = ("metres", "feet") if unit_used_before == "ft" else ("feet", "metres")
+        other = _feet(measure.value_m) if unit_used_before == "ft" else _metres(measure.value_m)
+        return f"“{measure}” is {other}; you wrote {before} before: is it {now} this time?"
     inches_only = first.unit.unit == "in" and len(measure.terms) == 1
     if route is not None and route.strip() and inches_only and measure.value_m < _LIKELY_INCHES_M:
         number = first.number.text
@@ -55,7 +66,7 @@ def _size_doubt(expression: LengthExpression, expected_m: float | None) -> str |
         longest_m = expected_m * _TOO_LONG + _LOOPS_M
         if expected_m * _TOO_SHORT <= length_m <= longest_m:
             return None
-        question = f"“{measure}” is {_metres(length_m)}, but the route is {_metres(expected_m)}"
+        question = f"{_read_back(measure)}, but the route is {_metres(expected_m)}"
         first = measure.terms[0]
         for unit in ("m", "ft", "in", "cm"):
             other_m = float(first.number.value * LENGTH_IN_M[unit])
@@ -71,7 +82,7 @@ def _size_doubt(expression: LengthExpression, expected_m: float | None) -> str |
             return f"{question}: is there a digit too many?"
         return f"{question}: which one is right?"
     if not _SHORTEST_M <= length_m <= _LONGEST_M:
-        return f"“{measure}” is {_metres(length_m)} for one cable: is that meant?"
+        return f"{_read_back(measure)}, for one cable: is that meant?"
     return None
 
 
