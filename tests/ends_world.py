@@ -62,9 +62,13 @@ def cable(
 
 
 def coax(
-    code: str, sizes_mm: tuple[float, float, float, float], *, solid: bool = True, z_ohm: float = 75.0
+    code: str,
+    sizes_mm: tuple[float, float, float, float],
+    *,
+    solid: bool = True,
+    z_ohm: float = 75.0,
 ) -> Cable:
-    """Return a coax from conductor, dielectric, braid and jacket diameters; its foil is 0.05 thick."""
+    """Return a coax from its four diameters; its foil is 0.05 mm thick."""
     conductor, dielectric, braid, jacket = sizes_mm
     return cable(
         code,
@@ -251,12 +255,8 @@ F_70 = connector(
     solid_only=True,
     back=drawing(conductor_protrusion=8.0, stem_bore=4.90, stem_length=7.0, braid_relief=0.5),
 )
-XLR_M = connector(
-    "XLR3M", "XLR3M", Method.SOLDER, jacket_mm=(3.5, 8.0), contacts=2, balanced=True
-)
-XLR_F = connector(
-    "XLR3F", "XLR3F", Method.SOLDER, jacket_mm=(3.5, 8.0), contacts=2, balanced=True
-)
+XLR_M = connector("XLR3M", "XLR3M", Method.SOLDER, jacket_mm=(3.5, 8.0), contacts=2, balanced=True)
+XLR_F = connector("XLR3F", "XLR3F", Method.SOLDER, jacket_mm=(3.5, 8.0), contacts=2, balanced=True)
 TRS = connector(
     "TRS-635",
     "6.35 mm three-contact plug",
@@ -265,10 +265,6 @@ TRS = connector(
     contacts=2,
     balanced=True,
 )
-BANANA = connector(
-    "BAN-4", "banana", Method.WELD, jacket_mm=(2.0, 12.0), contacts=2, shell=False
-)
-P8C = connector(
-    "8P8C", "8P8C", Method.DISPLACEMENT, jacket_mm=(5.0, 6.5), contacts=8, shell=False
-)
+BANANA = connector("BAN-4", "banana", Method.WELD, jacket_mm=(2.0, 12.0), contacts=2, shell=False)
+P8C = connector("8P8C", "8P8C", Method.DISPLACEMENT, jacket_mm=(5.0, 6.5), contacts=8, shell=False)
 F05 = connector("F05", "F05", Method.POLISH, jacket_mm=(2.1, 2.3), shell=False)

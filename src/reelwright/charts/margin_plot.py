@@ -47,10 +47,12 @@ def margin_spec(
     return spec
 
 
-def _rows(**columns: Any) -> alt.Data:
+def _rows(**columns: Any) -> alt.InlineData:
     names = list(columns)
     lists = [v.tolist() if isinstance(v, np.ndarray) else v for v in columns.values()]
-    return alt.Data(values=[dict(zip(names, row, strict=True)) for row in zip(*lists, strict=True)])
+    return alt.InlineData(
+        values=[dict(zip(names, row, strict=True)) for row in zip(*lists, strict=True)]
+    )
 
 
 class _Plot:
@@ -181,8 +183,10 @@ class _Plot:
             ),
         ]
 
-    def _label(self, data: alt.Data, field: str, *, left: bool, dy: int, **look: Any) -> alt.Chart:
-        return (
+    def _label(
+        self, data: alt.InlineData, field: str, *, left: bool, dy: int, **look: Any
+    ) -> alt.Chart:
+        chart: alt.Chart = (
             alt.Chart(data)
             .mark_text(
                 font=FONT_FAMILY,
@@ -195,3 +199,4 @@ class _Plot:
             )
             .encode(x=self._x, y=self._y(field), text="told:N")
         )
+        return chart

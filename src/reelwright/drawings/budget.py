@@ -94,7 +94,14 @@ def draw_budget(view: BudgetView, *, width_px: float = 680.0) -> str:
         canvas.rect(
             x=end_x, y=top, width=limit_x - end_x, height=_BAR_PX, fill=GOOD_TINT, stroke=GOOD
         )
-        _inside(canvas, f"{_told(view, view.spare)} to spare", end_x, limit_x, top, GOOD)
+        _inside(
+            canvas,
+            f"{_told(view, view.spare)} to spare",
+            x1=end_x,
+            x2=limit_x,
+            top=top,
+            ink=GOOD,
+        )
     elif view.spare < 0:
         canvas.rect(x=limit_x, y=top - 4, width=end_x - limit_x, height=_BAR_PX + 8, fill=BAD_TINT)
         canvas.hatch(
@@ -136,18 +143,20 @@ def draw_budget(view: BudgetView, *, width_px: float = 680.0) -> str:
 
 def _draw_stack(canvas: Canvas, view: BudgetView, *, top: float, per_unit: float) -> float:
     x = _LEFT_PX
+    limit_x = _LEFT_PX + view.limit * per_unit
     for place, part in enumerate(view.parts):
         fill, ink = _LOOKS[min(place, len(_LOOKS) - 1)]
         width = part.used * per_unit
         canvas.rect(
             x=x, y=top, width=width, height=_BAR_PX, fill=fill, stroke=SHEET, stroke_width=1
         )
-        _inside(canvas, _told(view, part.used), x, x + width, top, ink)
+        # What lies beyond the limit is hatched over: the figure stays in front of it.
+        _inside(canvas, _told(view, part.used), x1=x, x2=min(x + width, limit_x), top=top, ink=ink)
         x += width
     return x
 
 
-def _inside(canvas: Canvas, told: str, x1: float, x2: float, top: float, ink: str) -> None:
+def _inside(canvas: Canvas, told: str, *, x1: float, x2: float, top: float, ink: str) -> None:
     if text_width(told, size=_TEXT_PX, weight=SEMIBOLD) + 8 <= x2 - x1:
         canvas.text(
             told,

@@ -1,10 +1,10 @@
-"""The cross-section of a cable: rings to scale, each with its leader line, material and diameter."""
+"""The cross-section of a cable: rings to scale, each with its leader, material and diameter."""
 
 import math
 from dataclasses import dataclass
 
 from reelwright.core.errors import BadValue
-from reelwright.core.parts.cable import Cable
+from reelwright.core.parts.cable import Cable, Family
 from reelwright.core.parts.layers import Layer, LayerRole
 from reelwright.drawings.canvas import Canvas
 from reelwright.drawings.end_dimensions import FINE_MM, THICK_MM
@@ -37,7 +37,9 @@ class SectionRow:
 def section_table(cable: Cable) -> tuple[SectionRow, ...]:
     """Return the layers from the outside inwards, as the leaders name them."""
     return tuple(
-        SectionRow(layer=str(layer.role), material=layer.material, diameter=_told_diameter(layer))
+        SectionRow(
+            layer=_called(cable, layer), material=layer.material, diameter=_told_diameter(layer)
+        )
         for layer in reversed(cable.layers)
     )
 
@@ -152,7 +154,7 @@ def _core_centres(
 
 def _fill(cable: Cable, layer: Layer, jacket_fill: str) -> str:
     if layer.role is LayerRole.CONDUCTOR and cable.layer(LayerRole.CORE) is None:
-        return BARE_COPPER if cable.screened else CLEAR_FIBRE
+        return CLEAR_FIBRE if cable.family is Family.FIBRE else BARE_COPPER
     return {
         LayerRole.CONDUCTOR: BARE_COPPER,
         LayerRole.DIELECTRIC: PLASTIC,
@@ -161,6 +163,12 @@ def _fill(cable: Cable, layer: Layer, jacket_fill: str) -> str:
         LayerRole.CORE: PLASTIC,
         LayerRole.JACKET: jacket_fill,
     }[layer.role]
+
+
+def _called(cable: Cable, layer: Layer) -> str:
+    if cable.family is Family.FIBRE and layer.role is LayerRole.CONDUCTOR:
+        return "fibre"
+    return str(layer.role)
 
 
 def _told_diameter(layer: Layer) -> str:

@@ -1,0 +1,79 @@
+"""Whether recorded pulls prove an end strong enough: a tolerance bound, never the mean."""
+
+import math
+from dataclasses import dataclass
+from statistics import fmean, stdev
+
+from reelwright.core.errors import BadValue
+from reelwright.core.quantities.guard import require_positive
+from reelwright.core.statistics.tolerance import lower_tolerance_limit
+from reelwright.core.verdicts import Check, Outcome, Source
+
+
+@dataclass(frozen=True, kw_only=True)
+class PullMinimum:
+    """What a pull must exceed, and who says so."""
+
+    minimum_n: float
+    source: Source
+
+    def __post_init__(self) -> None:
+        require_positive(self, "minimum_n")
+
+
+def judge_pulls(
+    pulls_n: tuple[float, ...],
+    minimum: PullMinimum,
+    *,
+    coverage: float,
+    confidence: float,
+) -> Check:
+    """Return whether the fraction ``coverage`` of such ends holds the minimum, with ``confidence``.
+
+    Lower one-sided tolerance limit of a normal population, mean − k·s (NIST/SEMATECH e-Handbook of
+    Statistical Methods, 7.2.6.3). Fewer than three pulls, or pulls without any spread, prove
+    nothing: not computed. Raises BadValue for a pull that is not above zero.
+    """
+    if any(not math.isfinite(pull) or pull <= 0 for pull in pulls_n):
+        raise BadValue(
+            owner="judge_pulls", field="pulls_n", value=pulls_n, accepted="newtons above zero"
+        )
+    claim = f"{coverage * 100:g}\u202f% of ends with {confidence * 100:g}\u202f% confidence"
+    if len(pulls_n) < 3 or stdev(pulls_n) == 0:
+        return Check(
+            name="pull strength",
+            outcome=Outcome.NOT_COMPUTED,
+            sentence=f"{len(pulls_n)} pulls prove nothing of {claim}: make three or more",
+            source=minimum.source,
+            value=None,
+            limit=minimum.minimum_n,
+            margin=None,
+            unit="N",
+        )
+    bound_n = lower_tolerance_limit(
+        mean=fmean(pulls_n),
+        deviation=stdev(pulls_n),
+        sample_size=len(pulls_n),
+        coverage=coverage,
+        confidence=confidence,
+    )
+    spare_n = bound_n - minimum.minimum_n
+    # The mean may lie high while the bound does not: then more pulls can still show it.
+    weak = fmean(pulls_n) <= minimum.minimum_n
+    if spare_n >= 0:
+        outcome, ending = Outcome.GOOD, f"at least {minimum.minimum_n:.0f}\u202fN is asked for"
+    elif weak:
+        outcome, ending = Outcome.BAD, f"under the {minimum.minimum_n:.0f}\u202fN asked for"
+    else:
+        outcome = Outcome.BAD
+        ending = f"not yet the {minimum.minimum_n:.0f}\u202fN asked for; more pulls may show it"
+    return Check(
+        name="pull strength",
+        outcome=outcome,
+        sentence=f"{len(pulls_n)} pulls show {bound_n:.0f}\u202fN for {claim}: {ending}",
+        source=minimum.source,
+        value=bound_n,
+        limit=minimum.minimum_n,
+        margin=spare_n,
+        unit="N",
+    )

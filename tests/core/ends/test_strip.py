@@ -1,0 +1,90 @@
+"""Strip plans, their checks against the drawing, and where blades close."""
+
+from dataclasses import replace
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from reelwright.core.ends.strip import (
+    MACHINE_STRIP_TOLERANCES,
+    StripPlan,
+    check_strip,
+    plan_blades,
+    plan_strip,
+)
+from reelwright.core.parts.connector import Method
+from reelwright.core.verdicts import Outcome, Reason
+from tests.ends_world import BNC_70, F_70, VID_60, drawing
+
+
+def _planned(a_mm: float) -> StripPlan:
+    return StripPlan(
+        conductor_mm=a_mm,
+        dielectric_mm=5.0,
+        braid_mm=7.7,
+        tolerances=MACHINE_STRIP_TOLERANCES,
+        folds_braid=False,
+    )
+
+
+def test_a_compressed_end_has_its_conductor_as_the_pin_and_folds_the_braid() -> None:
+    """The F end strips 8.0 / 0 / 6.5 with the braid folded back, not the crimped end's three."""
+    assert F_70.drawing is not None
+    plan = plan_strip(F_70.drawing, tolerances=MACHINE_STRIP_TOLERANCES, method=Method.COMPRESSION)
+    assert isinstance(plan, StripPlan)
+    assert (plan.conductor_mm, plan.dielectric_mm, plan.braid_mm) == (8.0, 0.0, 6.5)
+    assert plan.cuts_mm == (8.0, 8.0, 14.5)
+    assert plan.folds_braid
+
+
+def test_a_drawing_without_a_stem_gives_a_reason_and_not_a_number() -> None:
+    """What cannot be planned is said with the name of what is missing."""
+    reason = plan_strip(
+        drawing(barrel_depth=4.5, barrel_clearance=0.25), tolerances=MACHINE_STRIP_TOLERANCES
+    )
+    assert isinstance(reason, Reason)
+    assert reason.code == "strip_not_computed"
+    assert "dielectric and braid" in reason.sentence
+
+
+def test_a_relief_longer_than_its_feature_is_refused() -> None:
+    """A clearance of 5 in a barrel of 4.5 leaves no conductor: refused."""
+    assert BNC_70.drawing is not None
+    bad = replace(BNC_70.drawing, barrel_clearance_m=5e-3)
+    reason = plan_strip(bad, tolerances=MACHINE_STRIP_TOLERANCES)
+    assert isinstance(reason, Reason)
+    assert reason.code == "strip_impossible"
+
+
+def test_released_values_are_held_against_the_drawing() -> None:
+    """4.25 shows in the hole and clears the bottom; 3.60 is not seen, 4.45 may touch."""
+    assert BNC_70.drawing is not None
+    outcomes = {
+        a_mm: [check.outcome for check in check_strip(_planned(a_mm), BNC_70.drawing)]
+        for a_mm in (4.25, 3.60, 4.45)
+    }
+    assert outcomes[4.25] == [Outcome.GOOD, Outcome.GOOD]
+    assert outcomes[3.60] == [Outcome.BAD, Outcome.GOOD]
+    assert outcomes[4.45] == [Outcome.GOOD, Outcome.BAD]
+
+
+def test_blades_close_over_what_they_must_not_touch() -> None:
+    """Each blade closes above the layer beneath and under the layer it cuts."""
+    conductor, braid, jacket = plan_blades(VID_60)
+    assert conductor.closes_low_mm > 0.812
+    assert conductor.closes_high_mm < 3.66
+    assert braid.closes_low_mm > 3.76
+    assert braid.closes_high_mm < 4.40
+    assert 4.40 < jacket.closes_low_mm < jacket.closes_high_mm < 6.05
+
+
+@given(
+    st.floats(min_value=0.5, max_value=20),
+    st.floats(min_value=0, max_value=20),
+    st.floats(min_value=0, max_value=20),
+)
+def test_cut_positions_never_fall_and_end_in_the_sum(a: float, b: float, c: float) -> None:
+    """Whatever the three lengths, the cuts run away from the end and the last is their sum."""
+    plan = replace(_planned(a), dielectric_mm=b, braid_mm=c)
+    assert list(plan.cuts_mm) == sorted(plan.cuts_mm)
+    assert abs(plan.jacket_cut_mm - (a + b + c)) < 1e-9
