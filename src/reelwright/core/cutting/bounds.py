@@ -59,21 +59,29 @@ def proven_levels(cutting: ItemCutting, standing: tuple[int, ...]) -> tuple[str,
     if standing[: cutting.ranks] != least:
         return ()
     proven = [LEVELS[0]]
-    mixed, ends, scrap, touched = standing[cutting.ranks : cutting.ranks + 4]
-    for name, value, bound in (
-        (LEVELS[1], mixed, 0),
-        (LEVELS[2], ends, 0),
-        (LEVELS[3], scrap, 0),
-        (LEVELS[4], touched, 0 if any(least) else _fewest_reels(cutting)),
-    ):
+    bounds = (0, 0, 0, *((0, 0, 0) if any(least) else _bounds_of_use(cutting, standing)))
+    for name, value, bound in zip(LEVELS[1:], standing[cutting.ranks :], bounds, strict=True):
         if value != bound:
             break
         proven.append(name)
     return tuple(proven)
 
 
-def _fewest_reels(cutting: ItemCutting) -> int:
+def _bounds_of_use(cutting: ItemCutting, standing: tuple[int, ...]) -> tuple[int, int, int]:
+    """Return bounds of (reels touched, open remnants, age) where everything is served.
+
+    They count only where the levels before them are met, so without scrap: then a single reel
+    leaves no remnant only where its length is exactly what is wanted.
+    """
     total = sum(kind.wanted * kind.length_mm for kind in cutting.kinds)
+    fewest = _fewest_reels(cutting, total)
+    touched = standing[cutting.ranks + 3]
+    left_open = touched == 1 and all(reel.length_mm != total for reel in cutting.reels)
+    oldest = min((reel.age_rank for reel in cutting.reels), default=0)
+    return (fewest, int(left_open), total * oldest)
+
+
+def _fewest_reels(cutting: ItemCutting, total: int) -> int:
     room = sorted(
         (sum(cutting.bins[at].usable_mm for at in bins) for bins in cutting.bins_of_reel),
         reverse=True,

@@ -38,7 +38,7 @@ class OutOfSteps(Exception):
 
 
 class Search:
-    """One exact search. ``steps`` counts what was looked at so far."""
+    """One exact search. ``steps`` counts choices looked at so far, a filled reel for its kinds."""
 
     def __init__(self, cutting: ItemCutting, *, at_most_steps: int) -> None:
         self.cutting = cutting
@@ -74,7 +74,7 @@ class Search:
             reached: dict[State, _Path] = {}
             for (left, lots), path in states.items():
                 for pattern in self._patterns(number, left):
-                    self._step()
+                    self._step(len(cutting.kinds))
                     step = self._after(number, pattern, left, lots, path.cost)
                     if step is None:
                         continue
@@ -112,8 +112,8 @@ class Search:
             for at in range(len(cutting.bins))
         ]
 
-    def _step(self) -> None:
-        self.steps += 1
+    def _step(self, count: int = 1) -> None:
+        self.steps += count
         if self.steps > self._at_most:
             raise OutOfSteps
 
@@ -166,8 +166,8 @@ class Search:
     ) -> Iterator[tuple[int, ...]]:
         if need > (room // self._shortest if kind < self._demanded else 0):
             return
+        self._step()
         if kind == len(free):
-            self._step()
             yield ()
             return
         length = self.cutting.kinds[kind].length_mm

@@ -12,13 +12,17 @@ from reelwright.core.cutting.problem import LotRule
 Order = Callable[[int], tuple[int, ...]]
 
 
-def best_of_greedy(cutting: ItemCutting, *, rounds: int) -> Counts:
-    """Return the best of several fillings, each improved by at most ``rounds`` moves."""
-    improved = (
-        _improve(cutting, _fill(cutting, order, tight=tight), rounds=rounds)
-        for order in _orders(cutting)
-        for tight in (False, True)
-    )
+IMPROVED = 2
+"""How many of the fillings are worth moving pieces in."""
+
+
+def best_of_greedy(cutting: ItemCutting, *, moves: int) -> Counts:
+    """Return the best of several fillings; the best of them are improved, ``moves`` tried each."""
+    fillings = {
+        _fill(cutting, order, tight=tight) for order in _orders(cutting) for tight in (False, True)
+    }
+    ranked = sorted((cutting.standing(counts), counts) for counts in fillings)
+    improved = [_improve(cutting, counts, moves=moves) for _, counts in ranked[:IMPROVED]]
     return min(improved, key=lambda counts: (cutting.standing(counts), counts))
 
 
@@ -76,17 +80,20 @@ def _lot(cutting: ItemCutting, at: int) -> str:
     return cutting.reels[cutting.bins[at].reel].lot
 
 
-def _improve(cutting: ItemCutting, counts: Counts, *, rounds: int) -> Counts:
-    """Take the first move that helps, again and again."""
+def _improve(cutting: ItemCutting, counts: Counts, *, moves: int) -> Counts:
+    """Take the first move that helps, again and again, until none does or ``moves`` were tried."""
     best = cutting.standing(counts)
-    for _ in range(rounds):
+    improved = True
+    while improved and moves > 0:
+        improved = False
         for moved in _moves(cutting, counts):
+            moves -= 1
             standing = cutting.standing(moved)
             if standing < best:
-                counts, best = moved, standing
+                counts, best, improved = moved, standing, True
                 break
-        else:
-            break
+            if moves <= 0:
+                break
     return counts
 
 

@@ -16,11 +16,11 @@ from reelwright.core.cutting.problem import CutProblem
 from reelwright.core.verdicts import Reason
 
 
-def plan(problem: CutProblem, *, steps_per_item: int = 60_000, rounds: int = 60) -> CutPlan:
+def plan(problem: CutProblem, *, steps_per_item: int = 200_000, moves: int = 2_000) -> CutPlan:
     """Return the cut plan.
 
-    ``steps_per_item`` bounds the exact search of each item (some microseconds a step); an item
-    that needs more keeps the best plan found by quick filling and ``rounds`` improving moves, and
+    ``steps_per_item`` bounds the exact search of each item (about a microsecond a step); an item
+    that needs more keeps the best plan found by quick filling, improved by trying ``moves``, and
     its standing says how far that is proven.
     """
     reels: list[ReelCuts] = []
@@ -30,7 +30,7 @@ def plan(problem: CutProblem, *, steps_per_item: int = 60_000, rounds: int = 60)
     standings = []
     for item in problem.items:
         cutting = ItemCutting.of(problem, item)
-        counts, standing = _solve(cutting, steps=steps_per_item, rounds=rounds)
+        counts, standing = _solve(cutting, steps=steps_per_item, moves=moves)
         cuts = lay_out(cutting, counts)
         reels += cuts
         placements += _placements(cutting, counts, cuts)
@@ -46,16 +46,16 @@ def plan(problem: CutProblem, *, steps_per_item: int = 60_000, rounds: int = 60)
     )
 
 
-def _solve(cutting: ItemCutting, *, steps: int, rounds: int) -> tuple[Counts, Standing]:
-    known = best_of_greedy(cutting, rounds=rounds)
+def _solve(cutting: ItemCutting, *, steps: int, moves: int) -> tuple[Counts, Standing]:
+    known = best_of_greedy(cutting, moves=moves)
     search = Search(cutting, at_most_steps=steps)
-    found = search.best(known)
-    counts = known if found is None else found
-    standing = cutting.standing(counts)
+    counts, proven = known, proven_levels(cutting, cutting.standing(known))
+    if proven != LEVELS and (found := search.best(known)) is not None:
+        counts, proven = found, LEVELS
     return counts, Standing(
         item=cutting.item,
-        levels=cutting.shown(standing),
-        proven=LEVELS if found is not None else proven_levels(cutting, standing),
+        levels=cutting.shown(cutting.standing(counts)),
+        proven=proven,
         steps=search.steps,
     )
 
