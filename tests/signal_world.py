@@ -1,8 +1,10 @@
 """Cables of the demo workshop as its data sheets state them, for tests of physics and signals.
 
 The workshop is invented. Losses are given to 0.01 dB/100 m: at 0.1 dB the longest runs printed in
-its table no longer follow from them.
+its table would be off by up to 3 m.
 """
+
+import numpy as np
 
 from reelwright.core.parts.cable import Cable, DataSheet, Family, LossPoint, Lot
 from reelwright.core.parts.connector import Band, Connector, Method
@@ -14,6 +16,7 @@ from reelwright.core.signals.run import Run
 from reelwright.core.verdicts import Basis, Source
 
 SHEET = Source(text="data sheet of the demo workshop", basis=Basis.DATA_SHEET)
+LENGTHS_M = np.array([1.0, 3.0, 10.0, 30.0, 100.0, 300.0])
 LOSS_FREQUENCIES_HZ = (10e6, 135e6, 742.5e6, 1485e6)
 
 
