@@ -52,6 +52,7 @@ def end(which: str, **changes: Any) -> TravellerEnd:
             "pin on, die 1.60; look through the hole",
             "body home until it clicks",
             "ferrule over the braid, die 6.48",
+            "height, then the cap",
         ),
     )
     return replace(base, **changes)
@@ -98,7 +99,16 @@ def rush() -> Traveller:
         quantity=2,
         colour="black",
         colour_letters="BK",
-        ends=(end("A"), end("B", connector="F-70", setup="T-11", revision="B")),
+        ends=(
+            end("A", strip_svg=bar_svg(width_mm=60, height_mm=34)),
+            end(
+                "B",
+                connector="F-70",
+                setup="T-11",
+                revision="B",
+                strip_svg=bar_svg(width_mm=63, height_mm=34.5),
+            ),
+        ),
         cautions=(
             "The F end is stripped by another program: its conductor is the pin, no nick.",
             "Two boots on the cable before the first crimp.",

@@ -36,6 +36,7 @@ def test_different_ends_still_make_one_page() -> None:
     """Two ends with their drawings, dies, orders of work and cautions fit one page."""
     pages = pdfs.texts(render_traveller(sheets.travellers(sheets.rush())))
     assert len(pages) == 1
+    assert "Shrunk" not in pages[0]
     for shown in ("End A", "End B", "T-02", "T-11", "F-70", "no nick", "shell – screen – shell"):
         assert shown in pages[0]
 

@@ -20,5 +20,6 @@ def qr_svg(text: str) -> str:
         svgclass=None,
         lineclass=None,
         light="white",
+        title=f"Code that reads {text}",
     )
     return out.getvalue().decode("utf-8")
