@@ -171,13 +171,17 @@ class Environment:
         self.run(*installer, "--no-deps", "--no-build-isolation", *what)
 
 
-def reelwright(python: Path, *arguments: str, accepted: tuple[int, ...] = (0,)) -> str:
-    """Run one command of Reelwright, its progress on screen; return what it printed."""
+def reelwright(
+    python: Path, *arguments: str, keep: bool = False, accepted: tuple[int, ...] = (0,)
+) -> str:
+    """Run one command of Reelwright; what it prints is shown, or kept and returned."""
     command = [str(python), "-m", "reelwright", *arguments]
-    done = subprocess.run(command, cwd=ROOT, stdout=subprocess.PIPE, text=True, check=False)
+    out = subprocess.PIPE if keep else None
+    done = subprocess.run(command, cwd=ROOT, stdout=out, text=True, check=False)
     if done.returncode not in accepted:
-        raise Stop(f"{done.stdout}reelwright {' '.join(arguments)} ended with {done.returncode}.")
-    return done.stdout
+        said = done.stdout or ""
+        raise Stop(f"{said}reelwright {' '.join(arguments)} ended with {done.returncode}.")
+    return done.stdout or ""
 
 
 def free_port(wanted: int) -> int:
@@ -223,12 +227,11 @@ def serve(python: Path, *, port: int, sheet: str) -> int:
 def workshop(python: Path, *, with_server: bool, port: int) -> int:
     """Build the demo where it is not there yet, run its day once, and serve it."""
     os.environ.setdefault("REELWRIGHT_HOME", str(ROOT / "workshop" / "demo"))
-    demo = json.loads(reelwright(python, "demo", "--json"))
+    demo = json.loads(reelwright(python, "demo", "--json", keep=True))
     pack = Path(demo["packs"]) / demo["working_day"]
     if not (pack / "pack.json").is_file():
         # 1 means that some lines were refused: an answer like any other.
-        day = reelwright(python, "day", demo["orders"], "--out", str(pack), accepted=(0, 1))
-        say(day.rstrip())
+        reelwright(python, "day", demo["orders"], "--out", str(pack), accepted=(0, 1))
     if not with_server:
         say(str(pack))
         return 0

@@ -32,3 +32,16 @@ def _workshop_of_the_tests(tmp_path_factory: pytest.TempPathFactory) -> Iterator
         PASSWORD_HASHERS=["django.contrib.auth.hashers.MD5PasswordHasher"],
     ):
         yield
+
+
+@pytest.fixture(scope="session")
+def django_db_modify_db_settings_xdist_suffix(request: pytest.FixtureRequest) -> None:
+    """Give each worker a database of its own name on PostgreSQL only.
+
+    The plugin knows Django's own SQLite engine, whose test database lies in each process's memory;
+    it takes ours for a server and would ask for a file.
+    """
+    from django.db import connection
+
+    if connection.vendor != "sqlite":
+        request.getfixturevalue("django_db_modify_db_settings_xdist_suffix")

@@ -210,6 +210,8 @@ def main(environment: start.Environment) -> int:
         # No test may meet the workshop of whoever runs it.
         os.environ["REELWRIGHT_HOME"] = home
         os.environ.pop("REELWRIGHT_DATABASE_URL", None)
+        os.environ["REELWRIGHT_TEST_HASHER"] = "1"
+        os.environ["NO_COLOR"] = "1"
         provide_chromium()
         lint(tally, environment.python)
         wheel_check.run(tally, environment)
