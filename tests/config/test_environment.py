@@ -10,7 +10,7 @@ from reelwright.core.errors import InputFaults
 
 def test_silence_means_one_workshop_at_home() -> None:
     """SQLite in the home folder, on this machine only, nothing loosened."""
-    found = read_environment({"PATH": "/bin"})
+    found = read_environment({"PATH": "/bin", "REELWRIGHT_WHEELS": "/wheels"})
     assert found.home == Path.home() / "reelwright"
     assert found.database is None
     assert not found.debug

@@ -17,7 +17,7 @@ def read_or_make_secret(path: Path) -> str:
             ``secret_key_short`` where it holds too little.
     """
     path.parent.mkdir(parents=True, exist_ok=True)
-    fresh = path.with_name(f"{path.name}.{os.getpid()}")
+    fresh = path.with_name(f"{path.name}.{secrets.token_hex(8)}")
     if not path.exists():
         descriptor = os.open(fresh, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600)
         with os.fdopen(descriptor, "w", encoding="ascii") as file:
