@@ -1,0 +1,206 @@
+"""The demo workshop as its ledgers were opened: everything that stands before the first day."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from reelwright.core.verdicts import Source
+from reelwright.demo import rates, tools
+from reelwright.demo.bins import bin_entries
+from reelwright.demo.cables import coax_entries
+from reelwright.demo.calendar import OPENING, WORKING_DAY, history_days
+from reelwright.demo.connectors import LOSS_SOURCE, connector_entries
+from reelwright.demo.history_plan import reel_plans
+from reelwright.demo.other_cables import other_entries
+from reelwright.demo.people import CURRENCY, LEAD, OTHERS, PASSWORD, TIME_ZONE, WORKSHOP_NAME
+from reelwright.demo.stock import LOT_DELAY_RELATIVE_UNCERTAINTY
+from reelwright.shop.bins import services as bins
+from reelwright.shop.catalogue import services as catalogue
+from reelwright.shop.people import services as people
+from reelwright.shop.people.selectors import person
+from reelwright.shop.reels import services as reels
+from reelwright.shop.setups import services as setups
+from reelwright.shop.tools import services as tool_services
+from reelwright.shop.transactions import write_transaction
+
+
+@dataclass(frozen=True, kw_only=True)
+class Names:
+    """Who does what in the demo, by the name they sign in with."""
+
+    lead: str = "mara"
+    office: str = "ivo"
+    coax: str = "ana"
+    other: str = "bo"
+    trainee: str = "cy"
+
+
+NAMES = Names()
+
+
+@write_transaction()
+def open_workshop() -> None:
+    """Write everything that the demo workshop has before its first day, in one transaction."""
+    _people()
+    _catalogue()
+    _rates()
+    _tools()
+    _bins()
+    _reels()
+
+
+def _people() -> None:
+    _, lead = people.workshop_begin(
+        name=WORKSHOP_NAME,
+        currency=CURRENCY,
+        time_zone=TIME_ZONE,
+        lead_user_name=LEAD.user_name,
+        lead_display_name=LEAD.display_name,
+        lead_password=PASSWORD,
+        demo_day=WORKING_DAY,
+    )
+    for entry in OTHERS:
+        made = people.person_add(
+            by=lead,
+            user_name=entry.user_name,
+            display_name=entry.display_name,
+            role=entry.role,
+            password=PASSWORD,
+        )
+        for station in entry.stations:
+            people.qualification_record(
+                by=lead, person=made, station_code=station.value, since=OPENING, until=None
+            )
+        for method in entry.methods:
+            people.qualification_record(
+                by=lead, person=made, method=method.value, since=OPENING, until=None
+            )
+
+
+def _catalogue() -> None:
+    lead = person(NAMES.lead)
+    for entry in (*coax_entries(), *other_entries()):
+        catalogue.cable_add(
+            by=lead,
+            cable=entry.cable,
+            price_per_m=entry.price_per_m,
+            smallest_remnant_mm=entry.smallest_remnant_mm,
+            colours=entry.colours,
+            aliases=entry.aliases,
+        )
+    for connector in connector_entries():
+        source: Source | None = None if connector.loss_db is None else LOSS_SOURCE
+        catalogue.connector_add(
+            by=lead,
+            connector=connector.connector,
+            price=connector.price,
+            loss_db=connector.loss_db,
+            loss_source=source,
+            aliases=connector.aliases,
+        )
+
+
+def _rates() -> None:
+    lead = person(NAMES.lead)
+    catalogue.price_rules_add(
+        by=lead,
+        valid_from=OPENING,
+        labour_per_hour=rates.LABOUR_PER_HOUR,
+        order_handling=rates.ORDER_HANDLING,
+        rush_floor=rates.RUSH_FLOOR,
+        first_pass_yield=rates.FIRST_PASS_YIELD,
+        gross_margin=rates.GROSS_MARGIN,
+    )
+    setups.change_over_times_add(
+        by=lead,
+        valid_from=OPENING,
+        first_article_min=rates.FIRST_ARTICLE_MIN,
+        program_min=rates.PROGRAM_MIN,
+        blade_set_min=rates.BLADE_SET_MIN,
+        die_min=rates.DIE_MIN,
+        test_adapters_min=rates.TEST_ADAPTERS_MIN,
+        weld_horn_min=rates.WELD_HORN_MIN,
+    )
+    for family, rows in rates.WORK.items():
+        for row in rows:
+            setups.work_time_set(
+                by=lead,
+                family=family,
+                station=row.station,
+                set_up_min=row.once,
+                per_cable_min=row.each,
+                per_metre_min=row.per_metre,
+            )
+
+
+def _tools() -> None:
+    lead = person(NAMES.lead)
+    for station, name in tools.STATIONS.items():
+        tool_services.station_add(
+            by=lead,
+            code=station.value,
+            name=name,
+            kind=station,
+            cost_per_hour=rates.LABOUR_PER_HOUR,
+        )
+    for cavity in tools.CAVITIES:
+        tool_services.cavity_add(
+            by=lead,
+            code=cavity.code,
+            use=cavity.use,
+            across_flats_mm=Decimal(cavity.across_flats_mm),
+            closings=cavity.closings - cavity.a_day * len(history_days()),
+            service_after=cavity.service_after,
+            note=cavity.note,
+        )
+    for code, ends, service_after in tools.BLADE_SETS:
+        tool_services.blade_set_add(by=lead, code=code, ends=ends, service_after=service_after)
+    for instrument in tools.INSTRUMENTS:
+        tool_services.instrument_add(
+            by=lead,
+            code=instrument.code,
+            name=instrument.name,
+            measures=instrument.measures,
+            calibration_due=instrument.due,
+        )
+
+
+def _bins() -> None:
+    office = person(NAMES.office)
+    for entry in bin_entries():
+        bins.bin_item_add(
+            by=office,
+            code=entry.code,
+            name=entry.name,
+            kind=entry.kind,
+            unit_price=entry.unit_price,
+            connector_code=entry.connector_code,
+            location="bins",
+        )
+        bins.bin_receive(by=office, code=entry.code, quantity=entry.opened_with, on=OPENING)
+
+
+def _reels() -> None:
+    office = person(NAMES.office)
+    for plan in reel_plans():
+        lot = plan.reel.lot
+        reels.lot_receive(
+            by=office,
+            code=lot.code,
+            cable_code=lot.cable_code,
+            colour=lot.colour,
+            received_on=lot.received_on,
+            delay_s_per_m=lot.delay_s_per_m,
+            delay_relative_uncertainty=(
+                None if lot.delay_s_per_m is None else LOT_DELAY_RELATIVE_UNCERTAINTY
+            ),
+            note=lot.note,
+        )
+        reels.reel_receive(
+            by=office,
+            code=plan.reel.code,
+            lot_code=lot.code,
+            length_mm=plan.received_mm,
+            standard_uncertainty_mm=plan.received_uncertainty_mm,
+            on=OPENING,
+            location=plan.reel.location,
+        )
