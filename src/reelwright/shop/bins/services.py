@@ -54,7 +54,9 @@ def bin_item_add(
             connector is not None and BinItem.objects.filter(connector=connector).exists()
         )
         if taken:
-            raise ShopRuleBroken("item_exists", f"There is a bin of {code} already.", part_code=code)
+            raise ShopRuleBroken(
+                "item_exists", f"There is a bin of {code} already.", part_code=code
+            )
         return BinItem.objects.create(
             code=code,
             name=name,

@@ -98,7 +98,9 @@ def cavity_use_book(*, by: Person, code: str, closings: int) -> None:
             return
         if not Cavity.objects.filter(code=code).exists():
             raise UnknownCode(kind="cavity", code=code)
-        raise ShopRuleBroken("not_in_service", f"Cavity {code} is not in service.", cavity_code=code)
+        raise ShopRuleBroken(
+            "not_in_service", f"Cavity {code} is not in service.", cavity_code=code
+        )
 
 
 def cavity_rest(*, by: Person, code: str) -> None:
@@ -124,7 +126,9 @@ def _change_service(*, by: Person, code: str, was: bool, now: dict[str, object])
             raise UnknownCode(kind="cavity", code=code)
         state = "not in service" if was else "in service already"
         raise ShopRuleBroken(
-            "not_in_service" if was else "in_service", f"Cavity {code} is {state}.", cavity_code=code
+            "not_in_service" if was else "in_service",
+            f"Cavity {code} is {state}.",
+            cavity_code=code,
         )
 
 
