@@ -101,7 +101,9 @@ def draw_end(view: EndView, *, scale: float = 5.0, key: bool = True) -> str:
     if fits_inline(stretches, scale=scale, size=size):
         bottom = draw_inline(canvas, stretches, x_of=x_of, tops=underside, below=below, size=size)
     else:
-        bottom = draw_lettered(canvas, stretches, x_of=x_of, tops=underside, below=below, size=size)
+        bottom = draw_lettered(
+            canvas, stretches, x_of=x_of, tops=underside, below=below, size=size, scale=scale
+        )
         if key:
             foot_of_key = draw_key(canvas, stretches, x=right + size, y=_MARGIN_MM, size=size)
             bottom = max(bottom, foot_of_key)

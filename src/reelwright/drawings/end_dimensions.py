@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from reelwright.drawings.canvas import Canvas
 from reelwright.drawings.text_size import text_width
-from reelwright.style import GRAPHITE, INK, SEMIBOLD
+from reelwright.style import GRAPHITE, INK, REGULAR, SEMIBOLD
 
 FINE_MM, THICK_MM = 0.13, 0.25
 """Line widths of a drawing, ISO 128's ratio of one to two."""
@@ -76,8 +76,9 @@ def draw_lettered(
     tops: Callable[[float], float],
     below: float,
     size: float,
+    scale: float,
 ) -> float:
-    """Draw the chain with letters only, each on its own row where it is too short for a letter."""
+    """Draw the chain with letters only, on leaders beneath where they have no room above it."""
     chain = below + 1.9 * size
     for at_mm, _ in _positions(stretches):
         canvas.line(
@@ -86,20 +87,39 @@ def draw_lettered(
             width=FINE_MM,
             stroke=GRAPHITE,
         )
-    for stretch in stretches:
-        x1, x2 = x_of(stretch.start_mm), x_of(stretch.end_mm)
-        canvas.dimension(x1=x1, x2=x2, y=chain, text="", size=size * 0.6, stroke=FINE_MM)
-        width = text_width(stretch.letter, size=size, weight=SEMIBOLD)
-        room = width + 0.3 * size <= x2 - x1
+    letters = [
+        Callout(x=(x_of(stretch.start_mm) + x_of(stretch.end_mm)) / 2, y=chain, text=stretch.letter)
+        for stretch in stretches
+    ]
+    room = all(
+        text_width(s.letter, size=size, weight=SEMIBOLD) + 0.3 * size
+        <= (s.end_mm - s.start_mm) * scale
+        for s in stretches
+    )
+    edges = _spread(letters, size=size, left=0.0, weight=SEMIBOLD, gap=0.4 * size)
+    for stretch, letter, edge in zip(stretches, letters, edges, strict=True):
+        canvas.dimension(
+            x1=x_of(stretch.start_mm),
+            x2=x_of(stretch.end_mm),
+            y=chain,
+            text="",
+            size=size * 0.6,
+            stroke=FINE_MM,
+        )
+        middle = edge + text_width(letter.text, size=size, weight=SEMIBOLD) / 2
+        if not room:
+            canvas.line(
+                (letter.x, chain), (middle, chain + 1.1 * size), width=FINE_MM, stroke=GRAPHITE
+            )
         canvas.text(
-            stretch.letter,
-            x=(x1 + x2) / 2,
-            y=chain - 0.35 * size if room else chain + 1.2 * size,
+            letter.text,
+            x=letter.x if room else middle,
+            y=chain - 0.35 * size if room else chain + 1.9 * size,
             size=size,
             weight=SEMIBOLD,
             anchor="middle",
         )
-    return chain + 1.5 * size
+    return chain + (0.8 if room else 2.2) * size
 
 
 def key_width(stretches: Sequence[Stretch], *, size: float) -> float:
@@ -175,10 +195,17 @@ def draw_callouts(
         canvas.text(callout.text, x=where, y=baseline, size=size, fill=GRAPHITE)
 
 
-def _spread(callouts: Sequence[Callout], *, size: float, left: float) -> list[float]:
+def _spread(
+    callouts: Sequence[Callout],
+    *,
+    size: float,
+    left: float,
+    weight: int = REGULAR,
+    gap: float | None = None,
+) -> list[float]:
     """Return the left edge of each name: over its part, else as near as its neighbours let it."""
-    gap = 0.8 * size
-    widths = [text_width(c.text, size=size) for c in callouts]
+    gap = 0.8 * size if gap is None else gap
+    widths = [text_width(c.text, size=size, weight=weight) for c in callouts]
     edges: list[float] = []
     least = left
     for callout, width in zip(callouts, widths, strict=True):
