@@ -8,6 +8,7 @@ every pair (weight so far, time) that no other pair beats is kept, since a later
 may still win. Above, moves and swaps are tried until none helps.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -16,6 +17,7 @@ from reelwright.core.bench.plan import LineOrder
 from reelwright.core.bench.problem import Batch, BenchProblem, Line, Station
 
 EXACT_UP_TO = 12
+MOVES = 20_000
 
 Order = tuple[int, ...]
 
@@ -51,19 +53,37 @@ class OneBench:
         """Seconds (in front of, at, behind) the stations that need the qualification."""
         return tuple(_span(batch, self.problem.qualified_stations) for batch in self.batches)
 
+    @cached_property
+    def _figures(self) -> tuple[tuple[int, int, int | None, float], ...]:
+        """Of each batch: the earliest it reaches the line, seconds there, hour there, weight."""
+        late = self.problem.weights.late
+        return tuple(
+            (
+                batch.ready_s + front,
+                mine,
+                None if batch.due_s is None else batch.due_s - behind,
+                late * batch.late_weight,
+            )
+            for batch, (front, mine, behind) in zip(self.batches, self.spans_s, strict=True)
+        )
+
+    def after(self, weight: float, time_s: int, before: int, at: int) -> tuple[float, int]:
+        """Return (weight, time) after one more batch."""
+        earliest, mine, due, late_weight = self._figures[at]
+        change = self.change_over_s[before][at]
+        time_s = max(time_s + change, earliest) + mine
+        weight += self.problem.weights.change_over * change
+        if due is not None and time_s > due:
+            weight += late_weight * (time_s - due)
+        return weight, time_s
+
     def step(self, label: _Label, at: int) -> _Label:
         """Return the label after one more batch."""
-        batch = self.batches[at]
         before = label.order[-1] if label.order else len(self.batches)
-        change = self.change_over_s[before][at]
-        front, mine, behind = self.spans_s[at]
-        time = max(label.time_s + change, batch.ready_s + front) + mine
-        late = 0 if batch.due_s is None else max(0, time + behind - batch.due_s)
-        weights = self.problem.weights
-        weight = weights.change_over * change + weights.late * batch.late_weight * late
-        return _Label(label.weight + weight, time, (*label.order, at))
+        weight, time = self.after(label.weight, label.time_s, before, at)
+        return _Label(weight, time, (*label.order, at))
 
-    @property
+    @cached_property
     def begin(self) -> _Label:
         """Nothing made yet: the line begins with the first of its people."""
         stations = self.problem.qualified_stations or frozenset(Station)
@@ -72,10 +92,11 @@ class OneBench:
 
     def weigh(self, order: Order) -> tuple[float, int, Order]:
         """Return what an order weighs, when it ends, and itself: to be compared."""
-        label = self.begin
+        weight, time, before = 0.0, self.begin.time_s, len(self.batches)
         for at in order:
-            label = self.step(label, at)
-        return (label.weight, label.time_s, label.order)
+            weight, time = self.after(weight, time, before, at)
+            before = at
+        return (weight, time, order)
 
 
 def order_line(problem: BenchProblem, line: Line, batches: tuple[Batch, ...]) -> LineOrder:
@@ -108,6 +129,8 @@ def _exact(bench: OneBench) -> Order:
     count = len(bench.batches)
     if not count:
         return ()
+    # A quick order first: what weighs more than it already need not be followed.
+    limit = bench.weigh(_local(bench))[0]
     labels: dict[tuple[int, int], list[_Label]] = {
         (1 << at, at): [bench.step(bench.begin, at)] for at in range(count)
     }
@@ -119,7 +142,9 @@ def _exact(bench: OneBench) -> Order:
                     continue
                 kept = longer.setdefault((made | 1 << at, at), [])
                 for label in known:
-                    _keep(kept, bench.step(label, at))
+                    longer_label = bench.step(label, at)
+                    if longer_label.weight <= limit:
+                        _keep(kept, longer_label)
         labels = longer
     ends = [label for known in labels.values() for label in known]
     return min(ends, key=lambda label: (label.weight, label.time_s, label.order)).order
@@ -148,7 +173,7 @@ def _local(bench: OneBench) -> Order:
             bench.batches[at].id,
         ),
     )
-    starts = (_nearest(bench), tuple(by_due))
+    starts = (_nearest(bench), _inserted(bench, by_due))
     return min(_improve(bench, start) for start in starts)[2]
 
 
@@ -163,24 +188,40 @@ def _nearest(bench: OneBench) -> Order:
     return tuple(order)
 
 
+def _inserted(bench: OneBench, queue: list[int]) -> Order:
+    """Put one batch after the other where it weighs least in the order so far."""
+    order: Order = ()
+    for at in queue:
+        places = ((*order[:place], at, *order[place:]) for place in range(len(order) + 1))
+        order = min(bench.weigh(longer) for longer in places)[2]
+    return order
+
+
 def _improve(bench: OneBench, order: Order) -> tuple[float, int, Order]:
+    """Take the first move or swap that helps, again and again; at most ``MOVES`` are tried."""
     best = bench.weigh(order)
-    while True:
-        found = min((bench.weigh(moved) for moved in _neighbours(best[2])), default=best)
-        if found >= best:
-            return best
-        best = found
+    left = MOVES
+    improved = True
+    while improved and left > 0:
+        improved = False
+        for moved in _neighbours(best[2]):
+            left -= 1
+            weighed = bench.weigh(moved)
+            if weighed < best:
+                best, improved = weighed, True
+                break
+            if left <= 0:
+                break
+    return best
 
 
-def _neighbours(order: Order) -> list[Order]:
-    moved = []
+def _neighbours(order: Order) -> Iterator[Order]:
     for source in range(len(order)):
         rest = order[:source] + order[source + 1 :]
         for target in range(len(order)):
             if target != source:
-                moved.append((*rest[:target], order[source], *rest[target:]))
+                yield (*rest[:target], order[source], *rest[target:])
             if target > source:
                 swapped = list(order)
                 swapped[source], swapped[target] = order[target], order[source]
-                moved.append(tuple(swapped))
-    return moved
+                yield tuple(swapped)
