@@ -87,12 +87,30 @@ CHECKS = (
         within=exact(because="exact by definition"),
         ours=lambda: _temperature_celsius("212 °F"),
     ),
+    *(
+        ReferenceCheck(
+            id=f"constants.{name}",
+            module="core.quantities",
+            quantity=quantity,
+            source="CODATA 2022 as tabulated by scipy 1.17, scipy.constants.physical_constants",
+            basis=Basis.SEEN,
+            expected=expected,
+            unit=unit,
+            within=exact(because="the same recommended value"),
+            ours=lambda value=constant.value: value,  # type: ignore[misc]
+        )
+        for name, quantity, expected, unit, constant in (
+            ("light", "speed of light", 299792458.0, "m/s", constants.SPEED_OF_LIGHT),
+            ("mu0", "μ0", 1.25663706127e-06, "H/m", constants.VACUUM_PERMEABILITY),
+            ("eps0", "ε0", 8.8541878188e-12, "F/m", constants.VACUUM_PERMITTIVITY),
+        )
+    ),
     ReferenceCheck(
         id="constants.vacuum_impedance",
         module="core.quantities",
         quantity="μ0·c, the impedance of the vacuum",
-        source="CODATA 2022, characteristic impedance of vacuum, 376.730 313 412 Ω",
-        basis=Basis.MEMORY,
+        source="CODATA 2022 as tabulated by scipy 1.17, characteristic impedance of vacuum",
+        basis=Basis.SEEN,
         expected=376.730313412,
         unit="Ω",
         within=relative(3.2e-10, because="two standard uncertainties of the source"),
