@@ -93,7 +93,9 @@ def draw_end(view: EndView, *, scale: float = 5.0, key: bool = True) -> str:
     ]
     draw_body(canvas, body, colour=view.colour, x_of=x_of, axis=axis, scale=scale)
     draw_callouts(canvas, callouts, baseline=_MARGIN_MM + size, size=size, left=_MARGIN_MM)
-    right = max(x_of(body.length_mm) + 1.6 * size, callouts_right(callouts, size=size, left=0))
+    right = max(
+        x_of(body.length_mm) + 1.6 * size, callouts_right(callouts, size=size, left=_MARGIN_MM)
+    )
     canvas.centre_line(
         (left - 1.4 * size, axis), (x_of(body.length_mm) + 1.4 * size, axis), width=FINE_MM
     )
