@@ -46,31 +46,31 @@ FOOT = Constant(
     value=0.3048,
     unit="m",
     standard_uncertainty=0.0,
-    source="International yard and pound agreement, 1 July 1959: 1 yd = 0.9144 m exactly (from memory)",
+    source="International agreement of 1 July 1959: 1 yd = 0.9144 m exactly (from memory)",
 )
 INCH = Constant(
     value=0.0254,
     unit="m",
     standard_uncertainty=0.0,
-    source="International yard and pound agreement, 1 July 1959: 1 yd = 36 in = 0.9144 m (from memory)",
+    source="International agreement of 1 July 1959: 1 yd = 36 in = 0.9144 m (from memory)",
 )
 YARD = Constant(
     value=0.9144,
     unit="m",
     standard_uncertainty=0.0,
-    source="International yard and pound agreement, 1 July 1959: 1 yd = 0.9144 m exactly (from memory)",
+    source="International agreement of 1 July 1959: 1 yd = 0.9144 m exactly (from memory)",
 )
 COPPER_RESISTIVITY_20C = Constant(
     value=1e-6 / 58,
     unit="Ω·m",
     standard_uncertainty=0.0,
-    source="IEC 60028: annealed copper of 100 % IACS has 1/58 Ω·mm²/m at 20 °C, by agreement (from memory)",
+    source="IEC 60028: annealed copper, 1/58 Ω·mm²/m at 20 °C by agreement (from memory)",
 )
 COPPER_TEMPERATURE_COEFFICIENT_20C = Constant(
     value=0.00393,
     unit="1/K",
     standard_uncertainty=None,
-    source="IEC 60028: constant-mass temperature coefficient of annealed copper at 20 °C (from memory)",
+    source="IEC 60028: temperature coefficient of annealed copper at 20 °C (from memory)",
 )
 
 SPEED_OF_LIGHT_M_PER_S = SPEED_OF_LIGHT.value
