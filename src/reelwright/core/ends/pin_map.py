@@ -18,6 +18,7 @@ _CONTACTS: dict[str, dict[str, str]] = {
     "6.35 mm three-contact plug": {"screen": "sleeve", "leg +": "tip", "leg −": "ring"},
     "6.35 mm two-contact plug": {"leg +": "tip", "leg −": "sleeve"},
     "banana": {"leg +": "red", "leg −": "black"},
+    "bare ends": {"leg +": "bare, marked", "leg −": "bare, plain", "screen": "bare, twisted"},
     "8p8c": {str(place): str(place) for place in range(1, 9)},
     "f05": {"fibre": "ferrule"},
 }
