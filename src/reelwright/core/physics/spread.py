@@ -15,8 +15,8 @@ BOOK_DELAY_SPREAD = 0.005
 """Standard uncertainty of a lot's delay over its stated delay [1]."""
 
 
-def book_spread_source(spread_relative: float) -> Source:
+def book_spread_source(relative_spread: float) -> Source:
     """Return where a book spread [1] comes from, with its size."""
     return Source(
-        text=f"spread from lot to lot {spread_relative * 100:g}\u202f%", basis=Basis.COMMON_PRACTICE
+        text=f"spread from lot to lot {relative_spread * 100:g}\u202f%", basis=Basis.COMMON_PRACTICE
     )
