@@ -9,6 +9,7 @@ from django.utils import timezone
 
 from reelwright.core.errors import ShopRuleBroken, UnknownCode
 from reelwright.shop.people.models import Person, Qualification, Workshop
+from reelwright.shop.people.permissions import Role
 
 
 def workshop_or_none() -> Workshop | None:
@@ -103,3 +104,14 @@ def skills_on(day: dt.date) -> list[PersonSkills]:
         )
         for name in sorted(stations)
     ]
+
+
+def acting_lead() -> Person:
+    """Return the lead in whose name a command acts: whoever may read the database may do all.
+
+    Raises ShopRuleBroken ``no_lead``.
+    """
+    found = Person.objects.filter(is_active=True, role=Role.LEAD.value).order_by("pk").first()
+    if found is None:
+        raise ShopRuleBroken("no_lead", "Nobody leads this workshop: add a lead first.")
+    return found

@@ -1,0 +1,54 @@
+"""What all commands share: the workshop's records opened, errors told in words, exit codes."""
+
+import contextlib
+import json
+import os
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any, NoReturn
+
+from reelwright.core.errors import InputFaults, ReelwrightError, ShopRuleBroken
+
+EXIT_NO = 1
+EXIT_BAD_INPUT = 2
+
+
+def open_workshop(home: Path | None = None) -> None:
+    """Load the records of the workshop at ``home`` (REELWRIGHT_HOME where it is not given)."""
+    if home is not None:
+        os.environ["REELWRIGHT_HOME"] = str(home)
+    os.environ.setdefault("DJANGO_SETTINGS_MODULE", "reelwright.config.settings")
+    import django
+
+    django.setup()
+
+
+def stop(message: str, *, code: int) -> NoReturn:
+    """Say why on standard error and end with ``code``."""
+    print(message, file=sys.stderr)
+    raise SystemExit(code)
+
+
+@contextlib.contextmanager
+def telling_errors(*, as_json: bool = False) -> Iterator[None]:
+    """Turn our own errors into words and the exit code for bad input."""
+    try:
+        yield
+    except InputFaults as error:
+        if as_json:
+            print(json.dumps({"faults": [vars(fault) for fault in error.faults]}))
+        count = len(error.faults)
+        head = "1 fault" if count == 1 else f"{count} faults"
+        stop(f"{head}; nothing was written.\n{error}", code=EXIT_BAD_INPUT)
+    except ShopRuleBroken as error:
+        if as_json:
+            print(json.dumps({"code": error.code, "sentence": error.sentence}))
+        stop(error.sentence, code=EXIT_BAD_INPUT)
+    except ReelwrightError as error:
+        stop(str(error), code=EXIT_BAD_INPUT)
+
+
+def print_json(value: Any) -> None:
+    """Print one JSON object on one line."""
+    print(json.dumps(value, ensure_ascii=False))

@@ -1,0 +1,132 @@
+"""The bench plan of a day from the records, and into them."""
+
+import datetime as dt
+from dataclasses import asdict
+from typing import Any
+
+from reelwright.core.bench.problem import Person as BenchPerson
+from reelwright.core.bench.problem import Station
+from reelwright.shop.day.benches_planned import (
+    DAY_ENDS,
+    Benches,
+    BenchPiece,
+    plan_benches,
+    seconds,
+)
+from reelwright.shop.day.shelf import Shelf
+from reelwright.shop.day.waiting import due_of
+from reelwright.shop.orders.selectors import lines_by_id
+from reelwright.shop.people.models import Person
+from reelwright.shop.people.selectors import skills_on
+from reelwright.shop.tools.selectors import stations
+from reelwright.shop.work.models import BenchPlan
+from reelwright.shop.work.selectors import pieces_cut, pieces_not_cut, travellers_of_lines
+from reelwright.shop.work.services import bench_plan_record
+
+
+def record_benches(
+    *, by: Person, shelf: Shelf, on: dt.date, now: dt.time | None
+) -> BenchPlan | None:
+    """Plan the benches for every piece not finished yet and record it; None where there is none."""
+    waiting = pieces_not_cut()
+    cut_today = pieces_cut(on=on)
+    rows = [*cut_today, *waiting]
+    if not rows:
+        return None
+    line_ids = {row.line_id for row in rows}
+    lines = {view.id: view for view in lines_by_id(line_ids)}
+    travellers = travellers_of_lines(line_ids)
+    by_revision = {sheet.revision_id: sheet for sheet in shelf.set_ups.values()}
+    pieces = []
+    for row in rows:
+        view, sheet = lines[row.line_id], travellers[row.line_id]
+        end_a, end_b = by_revision.get(sheet.revision_a), by_revision.get(sheet.revision_b)
+        if end_a is None or end_b is None:
+            # Withdrawn since: the pieces wait until the line has a set-up that may be sold.
+            continue
+        pieces.append(
+            BenchPiece(
+                code=row.code,
+                line_label=view.label,
+                family=shelf.cables[row.cable].family,
+                end_a=end_a,
+                end_b=end_b,
+                finished_mm=row.finished_mm,
+                due=due_of(view),
+            )
+        )
+    people, qualified = _people(on)
+    benches = plan_benches(
+        pieces=pieces,
+        people=people,
+        qualified=qualified,
+        family_times=shelf.family_times,
+        change_over=shelf.change_over,
+        today=on,
+        start_s=0 if now is None else max(0, seconds(now)),
+    )
+    return bench_plan_record(by=by, on=on, content=bench_content(benches))
+
+
+def _people(on: dt.date) -> tuple[tuple[BenchPerson, ...], dict[str, frozenset[str]]]:
+    kinds = {station.code: Station(station.kind) for station in stations()}
+    people: list[BenchPerson] = []
+    qualified: dict[str, frozenset[str]] = {}
+    for skills in skills_on(on):
+        at = frozenset(kinds[code] for code in skills.station_codes if code in kinds)
+        if not at:
+            continue
+        people.append(
+            BenchPerson(id=skills.display_name, stations=at, from_s=0, until_s=seconds(DAY_ENDS))
+        )
+        for method in skills.methods:
+            qualified[method] = qualified.get(method, frozenset()) | {skills.display_name}
+    return tuple(people), qualified
+
+
+def bench_content(benches: Benches) -> dict[str, Any]:
+    """Return the plan as it is recorded."""
+    plan = benches.plan
+    return {
+        "batches": [
+            {
+                "id": batch.id,
+                "set_ups": list(batch.set_ups),
+                "pieces": list(batch.piece_codes),
+                "lines": list(batch.line_labels),
+                "due": None if batch.due is None else batch.due.isoformat(),
+            }
+            for batch in benches.batches
+        ],
+        "orders": [
+            {
+                "line": order.line,
+                "batches": list(order.batch_ids),
+                "proven": order.proven,
+                "change_overs": [
+                    {
+                        "batch": change.batch_id,
+                        "duration_s": change.duration_s,
+                        "parts": [
+                            {
+                                "station": str(part.station),
+                                "what": part.what,
+                                "duration_s": part.duration_s,
+                            }
+                            for part in change.parts
+                        ],
+                    }
+                    for change in order.change_overs
+                ],
+            }
+            for order in plan.orders
+        ],
+        "rows": [{**asdict(row), "station": str(row.station)} for row in plan.rows],
+        "times": [{**asdict(times), "late_s": times.late_s} for times in plan.times],
+        "loads": [asdict(load) for load in plan.loads],
+        "not_planned": [
+            {"batch": each.batch_id, "reasons": [reason.sentence for reason in each.reasons]}
+            for each in plan.not_planned
+        ],
+        "change_over_s": plan.change_over_s,
+    }

@@ -1,0 +1,27 @@
+"""What is gathered while a line is judged, before it becomes an answer."""
+
+from dataclasses import dataclass, field
+
+from reelwright.core.signals.judgement import Judgement
+from reelwright.core.verdicts import Check
+from reelwright.shop.orders.answer import ExpectedRow, Make, Offer, PriceRow
+
+
+@dataclass(kw_only=True)
+class Findings:
+    """Refusals, questions, notes and numbers of one line, in the order they were found."""
+
+    refusals: list[str] = field(default_factory=list)
+    questions: list[str] = field(default_factory=list)
+    notes: list[str] = field(default_factory=list)
+    offers: list[Offer] = field(default_factory=list)
+    checks: list[Check] = field(default_factory=list)
+    expected: list[ExpectedRow] = field(default_factory=list)
+    judgement: Judgement | None = None
+    price: PriceRow | None = None
+    make: Make | None = None
+
+    @property
+    def open(self) -> bool:
+        """True while nothing speaks against the line and nothing is asked."""
+        return not self.refusals and not self.questions

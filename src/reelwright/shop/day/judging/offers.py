@@ -1,0 +1,176 @@
+"""What would work instead: the same wish on another cable, another route of the signal, a split.
+
+An offer is made only where the engines say that it works; each carries its own price where its
+cable, ends and quantity are known.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from decimal import Decimal
+
+from reelwright.core.ends.logic import judge_logic
+from reelwright.core.parts.cable import Cable
+from reelwright.core.signals.judgement import Judgement
+from reelwright.core.signals.read import read_signal
+from reelwright.core.signals.signal import Signal
+from reelwright.shop.day.judging.ends_chosen import EndChoice, choose_end
+from reelwright.shop.day.judging.jackets import stands_in
+from reelwright.shop.day.judging.price import price_of
+from reelwright.shop.day.judging.run_judged import judge_run
+from reelwright.shop.day.shelf import Shelf
+from reelwright.shop.day.words import both_units, colour_words, counted
+from reelwright.shop.orders.answer import Offer
+from reelwright.shop.orders.columns import ReadLine
+from reelwright.shop.setups.sheet import SetUpSheet
+
+MOST_OFFERS = 2
+
+
+@dataclass(frozen=True, kw_only=True)
+class Candidate:
+    """A cable that could carry the line, with both ends released and its verdict."""
+
+    cable: Cable
+    end_a: SetUpSheet
+    end_b: SetUpSheet
+    judgement: Judgement
+
+    @property
+    def margin(self) -> float:
+        """What the deciding check leaves; minus infinity where it has no number."""
+        margin = self.judgement.verdict.checks[0].margin
+        return float("-inf") if margin is None else margin
+
+
+def candidates(
+    line: ReadLine, signal: Signal, shelf: Shelf, *, works: bool = True
+) -> list[Candidate]:
+    """Return every cable with released set-ups at both ends that logic and space allow.
+
+    ``works``: only those whose run is within its limits too.
+    """
+    found = []
+    for cable in shelf.cables.values():
+        ends = [choose_end(cable, codes, shelf) for codes in line.ends]
+        if not _both_released(ends) or not stands_in(cable, line.space):
+            continue
+        against = judge_logic(
+            cable=cable,
+            connector_a=ends[0].connector,
+            connector_b=ends[1].connector,
+            needs=signal.needs,
+        )
+        if against:
+            continue
+        judgement = judge_run(
+            signal=signal,
+            cable=cable,
+            lot=None,
+            ends=(ends[0].connector, ends[1].connector),
+            length_m=line.length_m,
+        )
+        if works and not judgement.verdict.works:
+            continue
+        end_a, end_b = ends[0].set_up, ends[1].set_up
+        if end_a is not None and end_b is not None:
+            found.append(Candidate(cable=cable, end_a=end_a, end_b=end_b, judgement=judgement))
+    return found
+
+
+def _both_released(ends: Iterable[EndChoice]) -> bool:
+    return all(end.set_up is not None for end in ends)
+
+
+def other_cables(line: ReadLine, signal: Signal, shelf: Shelf, *, asked: Cable) -> list[Offer]:
+    """Return the same line on the cables that work, the one most like what was asked first."""
+    found = [each for each in candidates(line, signal, shelf) if each.cable.code != asked.code]
+    outside = asked.jacket.outside_diameter_m
+    found.sort(
+        key=lambda each: (
+            each.cable.family is not asked.family,
+            abs(each.cable.jacket.outside_diameter_m - outside),
+            each.cable.code,
+        )
+    )
+    return [offer_of(line, each, shelf) for each in found[:MOST_OFFERS]]
+
+
+def offer_of(line: ReadLine, candidate: Candidate, shelf: Shelf) -> Offer:
+    cable = candidate.cable
+    in_stock = shelf.colours_in_stock(cable.code)
+    kept = tuple(dict.fromkeys(line.colours))
+    colours = kept if kept and set(kept) <= set(in_stock) else in_stock[:1]
+    price = price_of(
+        shelf=shelf,
+        cable_code=cable.code,
+        end_a=candidate.end_a,
+        end_b=candidate.end_b,
+        quantity=line.quantity,
+        finished_mm=round(line.length_m * 1000),
+        extra_setup_minutes=Decimal(0),
+    )
+    what = f"{cable.code} {colour_words(colours)}".strip()
+    sentence = (
+        f"{counted(line.quantity, 'cable')} of {both_units(line.length_m)} in {what}, "
+        f"{candidate.end_a.connector_code} to {candidate.end_b.connector_code}. "
+        f"{candidate.judgement.sentence}"
+    )
+    if not in_stock:
+        sentence += " None of it is in the rack today."
+    return Offer(
+        sentence=sentence,
+        price=None if price is None else price.unit_price,
+        cells=cells_of(
+            line,
+            cable=cable.code,
+            colour=colour_words(colours) if len(colours) == 1 else "",
+            end_a=candidate.end_a.connector_code,
+            end_b=candidate.end_b.connector_code,
+        )
+        if in_stock
+        else None,
+    )
+
+
+def cells_of(line: ReadLine, **changed: str) -> dict[str, str]:
+    """Return the columns of a line that would take an offer up: these, with some changed."""
+    return {**line.cells, **changed, "line": ""}
+
+
+def longest_words(line: ReadLine, signal: Signal, shelf: Shelf) -> str | None:
+    """Return which cable reaches farthest; None where none is judged by length."""
+    tried = candidates(line, signal, shelf, works=False)
+    reach = [
+        (each.judgement.length_at_50_m, each) for each in tried if each.judgement.length_at_50_m
+    ]
+    if not reach:
+        return None
+    best = max(reach, key=lambda pair: (pair[0], pair[1].cable.code))[1]
+    return (
+        f"the cable that reaches farthest here is {best.cable.code}, and over your length: "
+        f"{best.judgement.sentence}"
+    )
+
+
+def other_signals(line: ReadLine, shelf: Shelf, *, texts: Iterable[str]) -> list[Offer]:
+    """Return which slower or other signals the asked cable would carry over the same length."""
+    offers = []
+    for text in texts:
+        signal = read_signal(text).signal
+        if signal is None:
+            continue
+        found = [
+            each
+            for each in candidates(line, signal, shelf)
+            if line.cable_code in (None, each.cable.code)
+        ]
+        if found:
+            best = max(found, key=lambda each: (each.margin, each.cable.code))
+            offers.append(
+                Offer(
+                    sentence=f"If it may be {signal.name}: {best.judgement.sentence}",
+                    price=None,
+                    cells=None,
+                )
+            )
+    return offers

@@ -1,0 +1,79 @@
+"""Where no cable reaches: splitting the run, a slower signal, or the same sound over copper."""
+
+import dataclasses
+
+from reelwright.core.signals.plastic_fibre import PlasticFibreAudio
+from reelwright.core.signals.read import read_signal
+from reelwright.core.signals.serial_video import RATES_BIT_PER_S, SerialVideo
+from reelwright.core.signals.signal import Signal
+from reelwright.shop.day.judging.offers import candidates, offer_of, other_signals
+from reelwright.shop.day.shelf import Shelf
+from reelwright.shop.day.words import both_units
+from reelwright.shop.orders.answer import Offer
+from reelwright.shop.orders.columns import ReadLine
+
+_MOST_PARTS = 4
+
+
+def split_offers(line: ReadLine, signal: SerialVideo, shelf: Shelf) -> list[Offer]:
+    """Return the run in equal parts with a re-clocker between each two, and the slower rates."""
+    offers = []
+    for parts in range(2, _MOST_PARTS + 1):
+        part = dataclasses.replace(line, length_m=line.length_m / parts, colours=())
+        working = candidates(part, signal, shelf)
+        if not working:
+            continue
+        best = max(working, key=lambda each: (each.margin, each.cable.code))
+        stations = parts - 1
+        offers.append(
+            Offer(
+                sentence=(
+                    f"{parts} runs of {both_units(part.length_m)} of {best.cable.code} with "
+                    f"{'a re-clocker' if stations == 1 else f'{stations} re-clockers'} between "
+                    f"them (each needs power there), {best.margin:.1f}\u202fdB to spare on each."
+                ),
+                price=None,
+                cells=None,
+            )
+        )
+        break
+    slower = [rate for rate in reversed(RATES_BIT_PER_S) if rate < signal.rate_bit_per_s]
+    offers += other_signals(
+        dataclasses.replace(line, colours=()),
+        shelf,
+        texts=[SerialVideo(rate_bit_per_s=rate).name for rate in slower],
+    )
+    offers.append(
+        Offer(
+            sentence="Or a fibre link bought finished; we have none in the catalogue to judge.",
+            price=None,
+            cells=None,
+        )
+    )
+    return offers
+
+
+def light_offers(line: ReadLine, signal: Signal, shelf: Shelf) -> list[Offer]:
+    """Return the same digital sound over 75 Ω coax where a plastic fibre does not reach."""
+    if not isinstance(signal, PlasticFibreAudio):
+        return []
+    phono = shelf.vocabulary.connectors.get("rca") or shelf.vocabulary.connectors.get("phono")
+    if not phono:
+        return []
+    copper = dataclasses.replace(line, ends=(phono, phono), cable_code=None, colours=())
+    digital = read_signal("digital audio 48 kHz").signal
+    if digital is None:
+        return []
+    working = candidates(copper, digital, shelf)
+    if not working:
+        return []
+    best = max(working, key=lambda each: (each.margin, each.cable.code))
+    made = offer_of(copper, best, shelf)
+    cells = None if made.cells is None else {**made.cells, "signal": "digital audio 48 kHz"}
+    return [
+        Offer(
+            sentence=f"If both devices have the coaxial jack as well: {made.sentence}",
+            price=made.price,
+            cells=cells,
+        )
+    ]

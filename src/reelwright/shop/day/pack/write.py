@@ -1,0 +1,128 @@
+"""Writing a pack: every paper and table made, then put in place as one folder."""
+
+import hashlib
+import json
+import os
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+
+from reelwright.core.errors import ShopRuleBroken
+from reelwright.documents.answers import answers_text, render_answers
+from reelwright.documents.bench_plan import render_bench_plan
+from reelwright.documents.cut_list import render_cut_list
+from reelwright.documents.expected_values import render_expected_values
+from reelwright.documents.labels import render_labels
+from reelwright.documents.shortages import render_shortages
+from reelwright.documents.summary import render_summary
+from reelwright.documents.traveller import render_traveller
+from reelwright.shop.day.pack.answers import answers_paper
+from reelwright.shop.day.pack.bench_plan import bench_paper
+from reelwright.shop.day.pack.cut_list import cut_list_paper
+from reelwright.shop.day.pack.expected import expected_paper
+from reelwright.shop.day.pack.gather import PackData, gather
+from reelwright.shop.day.pack.labels import labels_paper
+from reelwright.shop.day.pack.shortages import shortages_paper
+from reelwright.shop.day.pack.summary import summary_paper
+from reelwright.shop.day.pack.tables import bench_table, cut_table
+from reelwright.shop.day.pack.travellers import travellers_paper
+from reelwright.shop.day.progress import Progress, silent
+
+MANIFEST = "pack.json"
+
+
+def pack_files(data: PackData) -> Iterator[tuple[str, bytes]]:
+    """Yield each file of the pack: its name and bytes. A paper with nothing on it is left out."""
+    shortages = shortages_paper(data)
+    yield "summary.pdf", render_summary(summary_paper(data, shortages))
+    answers = answers_paper(data)
+    yield "answers.pdf", render_answers(answers)
+    yield "answers.txt", answers_text(answers).encode()
+    cuts = cut_list_paper(data)
+    if cuts is not None:
+        yield "cut-list.pdf", render_cut_list(cuts)
+        yield "cut-list.csv", cut_table(data)
+    travellers = travellers_paper(data)
+    if travellers is not None:
+        yield "travellers.pdf", render_traveller(travellers)
+    labels = labels_paper(data)
+    if labels is not None:
+        yield "labels.pdf", render_labels(labels)
+    bench = bench_paper(data)
+    if bench is not None:
+        yield "bench-plan.pdf", render_bench_plan(bench)
+        yield "bench-plan.csv", bench_table(data)
+    expected = expected_paper(data)
+    if expected is not None:
+        yield "expected-values.pdf", render_expected_values(expected)
+    yield "shortages.pdf", render_shortages(shortages)
+
+
+# What a whole pack holds, so that progress can be told; a pack may hold fewer.
+_USUAL_FILES = 12
+
+
+def pack_write(*, run_id: int, folder: Path, progress: Progress = silent) -> list[Path]:
+    """Write the pack of a run to ``folder`` and return its files.
+
+    The folder appears whole or not at all: it is made beside its place and moved there. One that
+    holds an earlier pack is replaced.
+
+    Raises:
+        ShopRuleBroken: ``not_a_pack`` where the folder holds anything else; nothing is written.
+        UnknownCode: no such run.
+    """
+    folder = folder.absolute()
+    require_place(folder)
+    data = gather(run_id)
+    aside = folder.with_name(f".{folder.name}.being-written")
+    if aside.exists():
+        # Left behind by a run that was killed.
+        shutil.rmtree(aside)
+    aside.mkdir(parents=True)
+    digests: dict[str, str] = {}
+    for count, (name, content) in enumerate(pack_files(data), start=1):
+        progress(f"writing {name}", min(0.99, count / _USUAL_FILES))
+        _write(aside / name, content)
+        digests[name] = hashlib.sha256(content).hexdigest()
+    manifest = {
+        "workshop": data.workshop_name,
+        "working_day": data.on.isoformat(),
+        "run": data.run_number,
+        "orders": data.file_name,
+        "files": digests,
+    }
+    _write(aside / MANIFEST, json.dumps(manifest, indent=2).encode() + b"\n")
+    _put_in_place(aside, folder)
+    progress("the pack is written", 1.0)
+    return [folder / name for name in (*digests, MANIFEST)]
+
+
+def require_place(folder: Path) -> None:
+    """Raise ShopRuleBroken ``not_a_pack`` unless the folder is free, empty or an earlier pack."""
+    if folder.exists() and not folder.is_dir():
+        raise ShopRuleBroken("not_a_pack", f"{folder} is a file; name a folder for the pack.")
+    if folder.is_dir() and any(folder.iterdir()) and not (folder / MANIFEST).is_file():
+        raise ShopRuleBroken(
+            "not_a_pack",
+            f"{folder} holds other files; name a new folder, or one that holds an earlier pack.",
+        )
+
+
+def _write(path: Path, content: bytes) -> None:
+    with path.open("wb") as file:
+        file.write(content)
+        file.flush()
+        os.fsync(file.fileno())
+
+
+def _put_in_place(aside: Path, folder: Path) -> None:
+    if folder.exists():
+        old = folder.with_name(f".{folder.name}.replaced")
+        if old.exists():
+            shutil.rmtree(old)
+        folder.rename(old)
+        aside.rename(folder)
+        shutil.rmtree(old)
+    else:
+        aside.rename(folder)

@@ -1,0 +1,1 @@
+"""Customers, what they wrote, and what they were answered."""
