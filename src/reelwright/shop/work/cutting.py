@@ -10,13 +10,12 @@ from reelwright.shop.reels.models import LedgerEntry, Reel
 from reelwright.shop.reels.receiving import reel_receive
 from reelwright.shop.reels.selectors import reel_now
 from reelwright.shop.reels.services import entry_reverse, reel_cut_book, reel_skip_book
+from reelwright.shop.tools.to_core import wheel_on
 from reelwright.shop.transactions import write_transaction
 from reelwright.shop.work.models import Piece, PlannedCut
 
 
-def cut_confirm(
-    *, by: Person, code: str, reel_code: str, on: dt.date, wheel_relative_uncertainty: float
-) -> PlannedCut:
+def cut_confirm(*, by: Person, code: str, reel_code: str, on: dt.date) -> PlannedCut:
     """Book that a planned piece was cut. ``code`` is the piece's code or serial as scanned.
 
     Where a flaw lies in front of the piece, what is cut away to get past it is booked as well.
@@ -31,6 +30,7 @@ def cut_confirm(
     with write_transaction():
         piece = _piece(code)
         cut = _planned(piece)
+        wheel = wheel_on(on)
         if cut.reel.code != reel_code:
             raise ShopRuleBroken(
                 "wrong_reel",
@@ -56,8 +56,9 @@ def cut_confirm(
             reel_code=reel_code,
             piece=piece.code,
             cut_mm=piece.cut_length_mm,
-            standard_uncertainty_mm=piece.cut_uncertainty_mm,
-            wheel_uncertainty_mm=wheel_relative_uncertainty * piece.cut_length_mm,
+            standard_uncertainty_mm=wheel.fixed_uncertainty_mm,
+            # The wheel errs the same way at every cut, so its share is booked apart.
+            wheel_uncertainty_mm=wheel.relative_uncertainty * piece.cut_length_mm,
             on=on,
         )
         _move(cut, PlannedCut.State.PLANNED, PlannedCut.State.CUT)
