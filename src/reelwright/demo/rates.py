@@ -51,7 +51,7 @@ WORK: dict[Family, tuple[WorkEntry, ...]] = {
         _row(Station.CUT, "0.6", per_metre="0.02"),
         _row(Station.STRIP, "1.5", once="6"),
         _row(Station.SOLDER, "6.0", once="10"),
-        _row(Station.DRESS, "0.43", once="5"),
+        _row(Station.DRESS, "0.43", once="1"),
         _row(Station.INSPECT, "1.17"),
         _row(Station.TEST, "1.0", once="4"),
         _row(Station.LABEL, "1.0"),
