@@ -136,6 +136,21 @@ def test_proven_means_that_no_order_weighs_less(problem: BenchProblem) -> None:
     )
 
 
+def test_a_dearer_but_earlier_start_can_be_best() -> None:
+    """Moves and swaps stop short here, and so does keeping only the cheapest start of each set."""
+    batches = (
+        batch("B-0", SETTINGS["T-05"], 1, due_s=2400, ready_s=2400),
+        batch("B-1", SETTINGS["T-09"], 6, due_s=3600, ready_s=1200),
+        batch("B-2", SETTINGS["T-01+T-11"], 1, due_s=5400, ready_s=2400),
+        batch("B-3", SETTINGS["T-05"], 3, due_s=5400),
+    )
+    problem = day(*batches, now=SETTINGS["T-02"])
+    bench = OneBench(problem, problem.lines[0], batches)
+    found = order_line(problem, problem.lines[0], batches).batch_ids
+    mine = bench.weigh(tuple(int(name[-1]) for name in found))
+    assert mine[0] == min(bench.weigh(order)[0] for order in itertools.permutations(range(4)))
+
+
 @given(any_day(), st.randoms(use_true_random=False))
 def test_the_order_in_which_a_day_is_given_does_not_matter(
     problem: BenchProblem, chance: random.Random

@@ -2,7 +2,7 @@
 
 import pytest
 
-from reelwright.core.cutting import LotRule, SegmentKind, capacity, plan
+from reelwright.core.cutting import LotGroup, LotRule, SegmentKind, capacity, plan
 from tests.core.cutting.checker import complaints
 from tests.core.cutting.days import RED, RED_REELS, pieces, problem, racks, reel, stretch
 
@@ -44,6 +44,22 @@ def test_the_third_rack_mixes_lots_and_the_plan_says_so() -> None:
     (warning,) = made.warnings
     assert warning.code == "lots mixed"
     assert warning.sentence.startswith(f"{mixed} mixes lots of VID-60 red")
+
+
+def test_a_fourth_small_rack_lets_every_rack_keep_its_lot() -> None:
+    """33 wanted, 31 there: two wait anyway, and then nothing needs to be mixed; quick filling
+    alone does not find that."""
+    three = racks(3)
+    day = problem(
+        (*three.pieces, *pieces(3, 3060, order="O-12 4", group="rack 4")),
+        RED_REELS,
+        groups=(*three.groups, LotGroup(id="rack 4", rule=LotRule.PREFER)),
+    )
+    made = plan(day)
+    assert complaints(day, made) == []
+    assert len(made.placements) == 31
+    assert made.warnings == ()
+    assert dict(plan(day, steps_per_item=0).standings[0].levels)["lots mixed in a group"] == 1
 
 
 def test_racks_that_must_keep_their_lot_wait_rather_than_mix() -> None:
