@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 
 import start
-from tests import run_all
+from tests import postgresql, run_all
 
 
 @pytest.fixture
@@ -169,6 +169,20 @@ def test_what_ci_must_have_fails_there_when_missing(
     tally = run_all.Tally()
     tally.skip("shop on PostgreSQL", "not installed", fails_in_ci=True)
     assert (tally.failed, tally.skipped) == counted
+
+
+def test_without_postgresql_each_test_is_skipped_by_name(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Where no server can be had, every test that would use it is named and counted."""
+    monkeypatch.setattr(postgresql, "find", lambda: None)
+    monkeypatch.setattr(start, "apt_install", lambda *_: False)
+    monkeypatch.setattr(run_all, "IN_CI", False)
+    tally = run_all.Tally()
+    run_all.on_postgresql(tally, Path(sys.executable), [])
+    told = capsys.readouterr().out.splitlines()
+    assert tally.skipped == len(told) > 1
+    assert all(line.startswith("skipped  tests/shop/") and "::test_" in line for line in told)
 
 
 def test_a_name_on_the_path_that_only_fails_is_no_interpreter(
