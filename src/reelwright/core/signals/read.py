@@ -35,10 +35,10 @@ _ROWS: tuple[tuple[str, Reader], ...] = (
     (r"\bcomposite\b", read_video.read_composite),
     (r"\bcomponent\b|\bypbpr\b", read_video.read_component),
     (r"\bcable (tv|television)\b|\bcatv\b", read_video.read_cable_television),
+    (r"\bcat(egory)?\s*\d|\bcategory data\b|\bethernet\b|\bnetwork\b|\bdata\b", _read_data),
     (r"\bserial\b|\bsdi\b|-sdi\b|\b(3|6|12)\s*g\b|\bg(b/s|bit/s|bps)|\d\s*g(b/s|bit/s|bps)"
      r"|\bhd\b.*\b1[.,]485|\b1[.,]485|\b2[.,]97|\b5[.,]94|\b11[.,]88|\b270\s*m",
      read_video.read_serial),
-    (r"\bcat(egory)?\s*\d|\bcategory data\b|\bethernet\b|\bnetwork\b|\bdata\b", _read_data),
     (r"\bunbalanced\b", read_sound.read_line),
     (r"\bbalanced\b|\bmic(rophone)?s?\b|\bphantom\b", read_sound.read_balanced),
     (r"\bline (audio|level)\b|\bstereo\b|\bphono audio\b|\btape\b|\banalog(ue)? audio\b",

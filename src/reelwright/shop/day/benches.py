@@ -5,11 +5,14 @@ from dataclasses import asdict
 from typing import Any
 
 from reelwright.core.bench.problem import Person as BenchPerson
-from reelwright.core.bench.problem import Station
+from reelwright.core.bench.problem import Station, StationSetting
 from reelwright.shop.day.benches_planned import (
     DAY_ENDS,
+    NOTHING_YET,
     Benches,
     BenchPiece,
+    SoFar,
+    line_of,
     plan_benches,
     seconds,
 )
@@ -18,10 +21,19 @@ from reelwright.shop.day.waiting import due_of
 from reelwright.shop.orders.selectors import lines_by_id
 from reelwright.shop.people.models import Person
 from reelwright.shop.people.selectors import skills_on
+from reelwright.shop.setups.to_core import setting_value
 from reelwright.shop.tools.selectors import stations
 from reelwright.shop.work.models import BenchPlan
-from reelwright.shop.work.selectors import pieces_cut, pieces_not_cut, travellers_of_lines
+from reelwright.shop.work.selectors import (
+    newest_bench_plan,
+    pieces_cut,
+    pieces_not_cut,
+    travellers_of_lines,
+)
 from reelwright.shop.work.services import bench_plan_record
+
+# Where the machines of a line are set; what stands there last is what is mounted.
+_SETTING_STATIONS = frozenset({"strip", "press", "solder", "weld", "polish"})
 
 
 def record_benches(
@@ -56,6 +68,7 @@ def record_benches(
             )
         )
     people, qualified = _people(on)
+    start_s = 0 if now is None else max(0, seconds(now))
     benches = plan_benches(
         pieces=pieces,
         people=people,
@@ -63,9 +76,37 @@ def record_benches(
         family_times=shelf.family_times,
         change_over=shelf.change_over,
         today=on,
-        start_s=0 if now is None else max(0, seconds(now)),
+        start_s=start_s,
+        so_far=_so_far(on, start_s, shelf),
     )
     return bench_plan_record(by=by, on=on, content=bench_content(benches))
+
+
+def _so_far(on: dt.date, start_s: int, shelf: Shelf) -> SoFar:
+    """No step of the benches is booked yet: what the last plan had done by now is taken as done."""
+    last = newest_bench_plan(on=on)
+    if last is None or start_s == 0:
+        return NOTHING_YET
+    content = last.content
+    sheets = {sheet.name: sheet for sheet in shelf.set_ups.values()}
+    left_s: dict[tuple[str, str], int] = {}
+    mounted_at: dict[str, tuple[int, StationSetting]] = {}
+    batches = {batch["id"]: batch for batch in content["batches"]}
+    for row in content["rows"]:
+        work_start = row["start_s"] + row["change_over_s"]
+        left = row["finish_s"] - max(work_start, start_s)
+        left_s[row["batch_id"], row["station"]] = max(0, left)
+        ends = [sheets[name] for name in batches[row["batch_id"]]["set_ups"] if name in sheets]
+        if row["start_s"] >= start_s or not ends or row["station"] not in _SETTING_STATIONS:
+            continue
+        line = line_of(shelf.cables[ends[0].cable_code].family)
+        if line not in mounted_at or mounted_at[line][0] < row["start_s"]:
+            mounted_at[line] = (row["start_s"], setting_value(ends))
+    return SoFar(
+        left_s=left_s,
+        pieces={batch["id"]: frozenset(batch["pieces"]) for batch in content["batches"]},
+        mounted={line: setting for line, (_, setting) in mounted_at.items()},
+    )
 
 
 def _people(on: dt.date) -> tuple[tuple[BenchPerson, ...], dict[str, frozenset[str]]]:

@@ -13,6 +13,7 @@ from reelwright.core.bench.problem import (
     Line,
     Person,
     Station,
+    StationSetting,
     StationWork,
     Weights,
 )
@@ -58,6 +59,22 @@ class BatchContent:
 
 
 @dataclass(frozen=True, kw_only=True)
+class SoFar:
+    """Where the benches stand when a day is planned again, taken to have gone by the last plan.
+
+    ``left_s``: work left by (batch, station), 0 where it is done; ``pieces``: what the last plan
+    held, by batch; ``mounted``: how each line of machines stands.
+    """
+
+    left_s: Mapping[tuple[str, str], int]
+    pieces: Mapping[str, frozenset[str]]
+    mounted: Mapping[str, StationSetting]
+
+
+NOTHING_YET = SoFar(left_s={}, pieces={}, mounted={})
+
+
+@dataclass(frozen=True, kw_only=True)
 class Benches:
     """The plan with what its batches hold."""
 
@@ -79,11 +96,13 @@ def plan_benches(
     change_over: ChangeOverRule,
     today: dt.date,
     start_s: int,
+    so_far: SoFar,
 ) -> Benches:
     """Return the plan of the day.
 
     One batch for each pair of set-ups. ``qualified``: who may make ends by a method (its text);
-    ``start_s``: seconds into the day from which there is still time.
+    ``start_s``: seconds into the day from which there is still time; a batch that ``so_far`` has
+    finished is left out.
     """
     groups: dict[tuple[str, str], list[BenchPiece]] = {}
     for piece in pieces:
@@ -92,6 +111,9 @@ def plan_benches(
     batches, contents = [], []
     for names, members in sorted(groups.items()):
         batch_id = names[0] if names[0] == names[1] else f"{names[0]} + {names[1]}"
+        work = _work(batch_id, members, family_times, so_far)
+        if not work:
+            continue
         dues = [piece.due for piece in members if piece.due is not None]
         due = min(dues, default=None)
         contents.append(
@@ -109,7 +131,7 @@ def plan_benches(
                 line=line_of(members[0].family),
                 setting=setting_value((members[0].end_a, members[0].end_b)),
                 piece_ids=tuple(piece.code for piece in members),
-                work=_work(members, family_times),
+                work=work,
                 ready_s=start_s,
                 due_s=seconds(COURIER_AT) if due is not None and due <= today else None,
                 late_weight=1.0,
@@ -128,7 +150,7 @@ def plan_benches(
             )
             for person in people
         ),
-        lines=tuple(Line(name=name, setting_now=None) for name in lines),
+        lines=tuple(Line(name=name, setting_now=so_far.mounted.get(name)) for name in lines),
         rule=change_over,
         weights=_WEIGHTS,
         qualified_stations=_QUALIFIED_AT,
@@ -154,15 +176,25 @@ def _who(piece: BenchPiece, qualified: Mapping[str, frozenset[str]]) -> frozense
 
 
 def _work(
-    members: Iterable[BenchPiece], family_times: Mapping[Family, FamilyTimes]
+    batch_id: str,
+    members: Iterable[BenchPiece],
+    family_times: Mapping[Family, FamilyTimes],
+    so_far: SoFar,
 ) -> tuple[StationWork, ...]:
+    known = so_far.pieces.get(batch_id, frozenset())
     seconds_at: dict[Station, float] = {}
     for piece in members:
+        if piece.code in known:
+            continue
         times = family_times[piece.family]
         length_m = Decimal(piece.finished_mm) / 1000
         for row in minutes_each(times.each, length_m=length_m):
             station = Station(row.station)
             seconds_at[station] = seconds_at.get(station, 0.0) + float(row.minutes) * 60
+    for (batch, name), left_s in so_far.left_s.items():
+        if batch == batch_id and left_s:
+            station = Station(name)
+            seconds_at[station] = seconds_at.get(station, 0.0) + left_s
     return tuple(
         StationWork(station=station, duration_s=max(1, round(seconds_at[station])))
         for station in sorted(seconds_at, key=lambda each: each.rank)

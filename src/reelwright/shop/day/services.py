@@ -221,7 +221,12 @@ def _after_stock(judged: _Judged, cutting: Cutting, shelf: Shelf) -> LineAnswer:
         return answer_for_stock(
             line=judged.line, answer=judged.answer, missing=missing, shelf=shelf
         )
-    answer = judged.answer
+    mixed = tuple(
+        warning.sentence
+        for warning in cutting.plan.warnings
+        if warning.sentence.startswith(f"{judged.key} group ")
+    )
+    answer = dataclasses.replace(judged.answer, notes=(*judged.answer.notes, *mixed))
     if answer.state != ACCEPTED or answer.make is None or not answer.make.spare_wanted:
         return answer
     spares_missing = _count_of(cutting.unserved, judged.key)

@@ -4,7 +4,7 @@ import dataclasses
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from reelwright.core.ends.cut_length import CutLength, plan_cut
+from reelwright.core.ends.cut_length import CutLength
 from reelwright.core.ends.logic import judge_logic
 from reelwright.core.parts.cable import Cable
 from reelwright.core.signals.read import read_signal
@@ -18,8 +18,15 @@ from reelwright.shop.day.judging.disagreement import disagreements
 from reelwright.shop.day.judging.ends_chosen import EndChoice, choose_end
 from reelwright.shop.day.judging.findings import Findings
 from reelwright.shop.day.judging.offers import longest_words, other_cables
-from reelwright.shop.day.judging.other_media import light_offers, split_offers
+from reelwright.shop.day.judging.other_media import (
+    BALANCED_QUESTIONS,
+    SPLIT_QUESTIONS,
+    balanced_offers,
+    light_offers,
+    split_offers,
+)
 from reelwright.shop.day.judging.price import price_of
+from reelwright.shop.day.judging.rack import TRIMMED_LATER_MM, cut_of
 from reelwright.shop.day.judging.run_judged import check_row, expect, judge_run
 from reelwright.shop.day.shelf import Shelf
 from reelwright.shop.day.words import both_units, colour_words, sentence
@@ -119,6 +126,9 @@ def _judge_run(
     if findings.refusals:
         # What cannot be made has no run to judge; what could be made instead has.
         findings.offers += other_cables(line, signal, shelf, asked=cable)
+        if not findings.offers and signal.needs.balanced:
+            findings.offers += balanced_offers(line, signal, shelf)
+            findings.other_ways += BALANCED_QUESTIONS
         return
     judged = judge_run(
         signal=signal, cable=cable, lot=None, ends=connectors, length_m=line.length_m
@@ -129,11 +139,12 @@ def _judge_run(
         findings.refusals.append(judged.sentence)
         findings.offers += other_cables(line, signal, shelf, asked=cable)
         if not findings.offers:
-            farthest = longest_words(line, signal, shelf)
+            farthest = longest_words(line, signal, shelf, asked=cable)
             if farthest:
                 findings.refusals.append(sentence(farthest))
             if isinstance(signal, SerialVideo):
                 findings.offers += split_offers(line, signal, shelf)
+                findings.other_ways += SPLIT_QUESTIONS
         findings.offers += light_offers(line, signal, shelf)
     elif judged.verdict.outcome is Outcome.NOT_COMPUTED:
         missing = judged.verdict.having(Outcome.NOT_COMPUTED)
@@ -158,6 +169,7 @@ def _judge_space(
         findings.refusals.append(check.sentence)
         return
     findings.offers += offers
+    findings.not_as_asked = True
     findings.questions.append(f"{check.sentence} Shall we make it in the cable offered instead?")
 
 
@@ -169,7 +181,7 @@ def _make_and_price(
     findings: Findings,
 ) -> None:
     end_a, end_b = ends[0].set_up, ends[1].set_up
-    if end_a is None or end_b is None or findings.refusals:
+    if end_a is None or end_b is None or findings.refusals or findings.not_as_asked:
         return
     finished_mm = round(line.length_m * 1000)
     findings.price = price_of(
@@ -189,16 +201,15 @@ def _make_and_price(
     findings.expected += expect(cable=cable, lot=None, length_m=line.length_m)
     if line.tolerance is None:
         return
-    cut = plan_cut(
-        finished_mm=finished_mm,
-        tolerance_minus_mm=int(line.tolerance.minus_mm),
-        tolerance_plus_mm=int(line.tolerance.plus_mm),
-        ends=(ends[0].connector, ends[1].connector),
-        wheel=shelf.wheel,
-    )
+    cut = cut_of(line, (ends[0].connector, ends[1].connector), shelf)
     if not isinstance(cut, CutLength):
         findings.questions.append(f"{sentence(cut.sentence)} Which wider tolerance may it be?")
         return
+    if line.wish.kind is SetKind.MATCHED:
+        findings.notes.append(
+            f"Each leg is cut {TRIMMED_LATER_MM}\u202fmm long, measured with one end made, and "
+            "trimmed to its delay."
+        )
     if line.tolerance.assumed:
         findings.notes.append(
             f"No tolerance was named; taken as −0/+{line.tolerance.plus_mm:.0f}\u202fmm."
@@ -265,7 +276,7 @@ def _answer(
         headline=headline(state, findings),
         reading=_reading(line, cable),
         reasons=tuple(dict.fromkeys(sentence(each) for each in reasons)),
-        questions=tuple(dict.fromkeys(sentence(each) for each in findings.questions)),
+        questions=_questions(state, findings),
         notes=tuple(dict.fromkeys(findings.notes)),
         offers=tuple(findings.offers),
         checks=tuple(check_row(check) for check in findings.checks),
@@ -276,6 +287,12 @@ def _answer(
         price=findings.price,
         make=findings.make,
     )
+
+
+def _questions(state: str, findings: Findings) -> tuple[str, ...]:
+    """A refusal asks only what would open another way; what was odd about the rest is moot."""
+    asked = findings.questions if state != REFUSED else findings.other_ways
+    return tuple(dict.fromkeys(sentence(each) for each in asked))
 
 
 def headline(state: str, findings: Findings) -> str:

@@ -10,15 +10,19 @@ from decimal import Decimal
 
 from reelwright.core.ends.logic import judge_logic
 from reelwright.core.parts.cable import Cable
+from reelwright.core.parts.colour import COLOUR_NAMES
+from reelwright.core.parts.connector import Connector
 from reelwright.core.signals.judgement import Judgement
 from reelwright.core.signals.read import read_signal
 from reelwright.core.signals.signal import Signal
+from reelwright.core.verdicts import Reason
 from reelwright.shop.day.judging.ends_chosen import EndChoice, choose_end
 from reelwright.shop.day.judging.jackets import stands_in
 from reelwright.shop.day.judging.price import price_of
+from reelwright.shop.day.judging.rack import cut_of, rack_gives
 from reelwright.shop.day.judging.run_judged import judge_run
 from reelwright.shop.day.shelf import Shelf
-from reelwright.shop.day.words import both_units, colour_words, counted
+from reelwright.shop.day.words import both_units, colour_words, counted, listed
 from reelwright.shop.orders.answer import Offer
 from reelwright.shop.orders.columns import ReadLine
 from reelwright.shop.setups.sheet import SetUpSheet
@@ -96,10 +100,13 @@ def other_cables(line: ReadLine, signal: Signal, shelf: Shelf, *, asked: Cable) 
 
 
 def offer_of(line: ReadLine, candidate: Candidate, shelf: Shelf) -> Offer:
+    """Return a candidate as an offer: what, how well it works, what the rack gives, its price."""
     cable = candidate.cable
-    in_stock = shelf.colours_in_stock(cable.code)
-    kept = tuple(dict.fromkeys(line.colours))
-    colours = kept if kept and set(kept) <= set(in_stock) else in_stock[:1]
+    connectors = (
+        shelf.connectors[candidate.end_a.connector_code],
+        shelf.connectors[candidate.end_b.connector_code],
+    )
+    colours, rack = _colours(line, cable.code, connectors, shelf)
     price = price_of(
         shelf=shelf,
         cable_code=cable.code,
@@ -109,36 +116,77 @@ def offer_of(line: ReadLine, candidate: Candidate, shelf: Shelf) -> Offer:
         finished_mm=round(line.length_m * 1000),
         extra_setup_minutes=Decimal(0),
     )
-    what = f"{cable.code} {colour_words(colours)}".strip()
+    what = f"{cable.code} {colour_words(dict.fromkeys(colours))}".strip()
     sentence = (
         f"{counted(line.quantity, 'cable')} of {both_units(line.length_m)} in {what}, "
         f"{candidate.end_a.connector_code} to {candidate.end_b.connector_code}. "
-        f"{candidate.judgement.sentence}"
+        f"{candidate.judgement.sentence} {rack}"
     )
-    if not in_stock:
-        sentence += " None of it is in the rack today."
     return Offer(
-        sentence=sentence,
+        sentence=sentence.strip(),
         price=None if price is None else price.unit_price,
         cells=cells_of(
             line,
             cable=cable.code,
-            colour=colour_words(colours) if len(colours) == 1 else "",
+            colour=_column(colours),
             end_a=candidate.end_a.connector_code,
             end_b=candidate.end_b.connector_code,
         )
-        if in_stock
+        if colours
         else None,
     )
 
 
+def _column(colours: tuple[str, ...]) -> str:
+    if len(set(colours)) == 1:
+        return COLOUR_NAMES[colours[0]]
+    return ", ".join(COLOUR_NAMES[colour] for colour in colours)
+
+
+def _colours(
+    line: ReadLine, cable: str, ends: tuple[Connector, Connector], shelf: Shelf
+) -> tuple[tuple[str, ...], str]:
+    """Return a colour for each cable, as far as the rack goes, and what to say about it.
+
+    The colour asked for comes first, then whichever there is most of; nothing where the rack does
+    not hold enough of this cable at all.
+    """
+    in_stock = shelf.colours_in_stock(cable)
+    wanted = [colour for colour in dict.fromkeys(line.colours) if colour in in_stock]
+    cut = cut_of(line, ends, shelf)
+    if isinstance(cut, Reason) or not in_stock:
+        return (), "None of it is in the rack today." if not in_stock else ""
+    chosen: list[str] = []
+    for colour in dict.fromkeys([*wanted, *in_stock]):
+        gives = rack_gives(shelf, cable=cable, colour=colour, cut_length_mm=cut.cut_mm)
+        chosen += [colour] * min(gives, line.quantity - len(chosen))
+    if len(chosen) < line.quantity:
+        return (), f"The rack gives {len(chosen)} of {line.quantity} today."
+    if len(set(chosen)) == 1:
+        return tuple(chosen), ""
+    told = [f"{chosen.count(each)} in {COLOUR_NAMES[each]}" for each in dict.fromkeys(chosen)]
+    first = COLOUR_NAMES[chosen[0]]
+    return tuple(chosen), (
+        f"The rack gives {listed(told)}, which can have {first} boots; or all in {first} once more "
+        "of it is here."
+    )
+
+
 def cells_of(line: ReadLine, **changed: str) -> dict[str, str]:
-    """Return the columns of a line that would take an offer up: these, with some changed."""
-    return {**line.cells, **changed, "line": ""}
+    """Return the columns of a line that would take an offer up: these, with some changed.
+
+    The customer's own words described something else, so the offer stands in their place.
+    """
+    cells = {**line.cells, **changed, "line": ""}
+    cells["typed"] = (
+        f"As offered for {line.order}/{line.number}: {line.quantity} × {cells['length']} of "
+        f"{cells['cable']}."
+    )
+    return cells
 
 
-def longest_words(line: ReadLine, signal: Signal, shelf: Shelf) -> str | None:
-    """Return which cable reaches farthest; None where none is judged by length."""
+def longest_words(line: ReadLine, signal: Signal, shelf: Shelf, *, asked: Cable) -> str | None:
+    """Return which cable reaches farthest; None where that is the one asked, or none is known."""
     tried = candidates(line, signal, shelf, works=False)
     reach = [
         (each.judgement.length_at_50_m, each) for each in tried if each.judgement.length_at_50_m
@@ -146,6 +194,8 @@ def longest_words(line: ReadLine, signal: Signal, shelf: Shelf) -> str | None:
     if not reach:
         return None
     best = max(reach, key=lambda pair: (pair[0], pair[1].cable.code))[1]
+    if best.cable.code == asked.code:
+        return None
     return (
         f"the cable that reaches farthest here is {best.cable.code}, and over your length: "
         f"{best.judgement.sentence}"

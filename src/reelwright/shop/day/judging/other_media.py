@@ -13,6 +13,15 @@ from reelwright.shop.orders.answer import Offer
 from reelwright.shop.orders.columns import ReadLine
 
 _MOST_PARTS = 4
+SPLIT_QUESTIONS = (
+    "which rate does the equipment really send, and may it be a slower one?",
+    "is there power, and room for a re-clocker, part of the way along?",
+    "is there a conduit in which a fibre could be drawn?",
+)
+BALANCED_QUESTIONS = (
+    "what is the device at the end that is not balanced, and has it a balanced input as well?",
+)
+_COAXIAL = "coaxial digital audio 48 kHz"
 
 
 def split_offers(line: ReadLine, signal: SerialVideo, shelf: Shelf) -> list[Offer]:
@@ -61,7 +70,7 @@ def light_offers(line: ReadLine, signal: Signal, shelf: Shelf) -> list[Offer]:
     if not phono:
         return []
     copper = dataclasses.replace(line, ends=(phono, phono), cable_code=None, colours=())
-    digital = read_signal("digital audio 48 kHz").signal
+    digital = read_signal(_COAXIAL).signal
     if digital is None:
         return []
     working = candidates(copper, digital, shelf)
@@ -69,7 +78,7 @@ def light_offers(line: ReadLine, signal: Signal, shelf: Shelf) -> list[Offer]:
         return []
     best = max(working, key=lambda each: (each.margin, each.cable.code))
     made = offer_of(copper, best, shelf)
-    cells = None if made.cells is None else {**made.cells, "signal": "digital audio 48 kHz"}
+    cells = None if made.cells is None else {**made.cells, "signal": _COAXIAL}
     return [
         Offer(
             sentence=f"If both devices have the coaxial jack as well: {made.sentence}",
@@ -77,3 +86,43 @@ def light_offers(line: ReadLine, signal: Signal, shelf: Shelf) -> list[Offer]:
             cells=cells,
         )
     ]
+
+
+def balanced_offers(line: ReadLine, signal: Signal, shelf: Shelf) -> list[Offer]:
+    """Return the same signal on a balanced cable, with connectors that carry it at both ends."""
+    ends = (
+        _balanced(line.ends[0], line.ends[1], shelf),
+        _balanced(line.ends[1], line.ends[0], shelf),
+    )
+    balanced = dataclasses.replace(line, ends=ends, cable_code=None, colours=())
+    working = candidates(balanced, signal, shelf)
+    if not working:
+        return []
+    best = min(
+        working,
+        key=lambda each: (float(shelf.cable_terms[each.cable.code].price_per_m), each.cable.code),
+    )
+    made = offer_of(balanced, best, shelf)
+    return [
+        dataclasses.replace(
+            made, sentence=f"To a device with a balanced input at the far end: {made.sentence}"
+        )
+    ]
+
+
+def _balanced(codes: tuple[str, ...], other: tuple[str, ...], shelf: Shelf) -> tuple[str, ...]:
+    """The codes that carry a balanced line, or else all that do: the other end's kind first."""
+    kept = tuple(code for code in codes if shelf.connectors[code].carries_balanced)
+    if kept:
+        return kept
+    kinds = {shelf.connectors[code].mating[:3].casefold() for code in other}
+    return tuple(
+        sorted(
+            (code for code, each in shelf.connectors.items() if each.carries_balanced),
+            key=lambda code: (
+                shelf.connectors[code].mating[:3].casefold() not in kinds,
+                code in other,
+                code,
+            ),
+        )
+    )

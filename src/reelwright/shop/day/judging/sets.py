@@ -152,10 +152,12 @@ def _judge_repeat(line: ReadLine, cable: Cable, shelf: Shelf, findings: Findings
         return
     difference_ps = line.length_m * (new - old.delay_s_per_m) * 1e12
     same_delay_m = line.length_m * old.delay_s_per_m / new
+    shorter_mm = round((same_delay_m - line.length_m) * 1000)
     findings.questions.append(
         f"the lot of {name} ({old.code}) is used up; cut to the same length from today's lot the "
         f"delay differs by {_signed(difference_ps)}{SPACE}ps, cut to the same delay the cable is "
-        f"{both_units(round(same_delay_m, 3))}: does the length or the delay govern?"
+        f"{both_units(round(same_delay_m, 3))}, {_signed(shorter_mm)}{SPACE}mm: does the length or "
+        "the delay govern?"
     )
 
 

@@ -3,10 +3,10 @@
 import dataclasses
 from collections import Counter
 
-from reelwright.core.cutting.capacity import capacity
 from reelwright.core.cutting.plan import Unserved
 from reelwright.core.parts.colour import COLOUR_NAMES
-from reelwright.shop.day.cuts_planned import CHANCE_OF_ENOUGH
+from reelwright.shop.day.judging.offers import cells_of
+from reelwright.shop.day.judging.rack import rack_gives
 from reelwright.shop.day.shelf import Shelf
 from reelwright.shop.day.words import both_units, counted, metres, sentence
 from reelwright.shop.orders.answer import HELD, LineAnswer, Offer
@@ -29,14 +29,8 @@ def answer_for_stock(
         wanted = sum(
             1 for n in range(make.quantity) if make.colours[n % len(make.colours)] == colour
         )
-        possible = sum(
-            each.pieces
-            for each in capacity(
-                shelf.stock,
-                item=item,
-                cut_length_mm=make.cut_length_mm,
-                chance_of_enough=CHANCE_OF_ENOUGH,
-            )
+        possible = rack_gives(
+            shelf, cable=make.cable, colour=colour, cut_length_mm=make.cut_length_mm
         )
         gives = min(possible, wanted)
         what = f"{make.cable} {COLOUR_NAMES[colour]}"
@@ -82,14 +76,8 @@ def _offers(
     for other in shelf.colours_in_stock(make.cable):
         if other == colour:
             continue
-        possible = sum(
-            each.pieces
-            for each in capacity(
-                shelf.stock,
-                item=item_of(make.cable, other),
-                cut_length_mm=make.cut_length_mm,
-                chance_of_enough=CHANCE_OF_ENOUGH,
-            )
+        possible = rack_gives(
+            shelf, cable=make.cable, colour=other, cut_length_mm=make.cut_length_mm
         )
         if possible < wanted - gives:
             continue
@@ -102,14 +90,13 @@ def _offers(
                         f"{COLOUR_NAMES[other]} {boots}, at the same price."
                     ),
                     price=price,
-                    cells={
-                        **line.cells,
-                        "line": "",
-                        "colour": ", ".join(
+                    cells=cells_of(
+                        line,
+                        colour=", ".join(
                             [COLOUR_NAMES[colour]] * gives
                             + [COLOUR_NAMES[other]] * (wanted - gives)
                         ),
-                    }
+                    )
                     if set(make.colours) == {colour}
                     else None,
                 )
@@ -119,7 +106,7 @@ def _offers(
                 Offer(
                     sentence=f"All {wanted} in {COLOUR_NAMES[other]} {boots}, at the same price.",
                     price=price,
-                    cells={**line.cells, "line": "", "colour": COLOUR_NAMES[other]}
+                    cells=cells_of(line, colour=COLOUR_NAMES[other])
                     if set(make.colours) == {colour}
                     else None,
                 )
