@@ -24,9 +24,9 @@ _WATCHED = "T-02"
 """The set-up that is pulled three times a day: its ferrule cavity is wearing."""
 
 _WATCHED_CAVITY = "F-6.48"
-_WATCHED_MEAN_N = 214.0
-_WATCHED_FALL_N_A_DAY = 0.9
-_WATCHED_SPREAD_N = 6.0
+_WATCHED_MEAN_N = 216.0
+_WATCHED_FALL_N_A_DAY = 1.5
+_WATCHED_SPREAD_N = 5.0
 
 _MEAN_OVER_MINIMUM = 1.32
 _RELATIVE_SPREAD = 0.04
@@ -68,7 +68,7 @@ def _write_day(index: int, day: dt.date) -> None:
     now = _Day(
         day=day,
         index=index,
-        chance=random.Random(f"{SEED} {day.isoformat()}"),
+        chance=random.Random(f"{SEED} pulls {day.isoformat()}"),
     )
     _check_wheel(now)
     if day == OPENING:

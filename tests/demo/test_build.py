@@ -1,0 +1,184 @@
+"""The demo workshop as built: through services, to the millimetre of its evening count."""
+
+import statistics
+
+import pytest
+
+from reelwright.demo.build import DemoFound, build_or_find
+from reelwright.demo.calendar import EVE, OPENING, WORKING_DAY, history_days
+from reelwright.demo.history_plan import reel_plans
+from reelwright.demo.stock import REELS
+from reelwright.demo.tools import CAVITIES
+from reelwright.shop.catalogue.selectors import find_cable, find_connectors, pricing_on
+from reelwright.shop.people.models import Workshop
+from reelwright.shop.people.selectors import qualified_people, today, workshop
+from reelwright.shop.reels.selectors import reel_ledger, reels_now
+from reelwright.shop.reels.to_core import lot_values, stock_for_plan
+from reelwright.shop.setups import selectors as setups
+from reelwright.shop.setups.states import State
+from reelwright.shop.tools.selectors import cavities, wheel_calibration
+from tests.shop.refusals import refused
+
+# Reel, cable, colour, lot, metres left, their uncertainty: the stock ledger of the demo's morning.
+LEDGER = (
+    ("R-101", "VID-70", "BK", "L2401", 212.0, 1.9),
+    ("R-102", "VID-70", "BU", "L2403", 88.5, 1.1),
+    ("R-111", "VID-60", "BK", "L2402", 305.0, 1.83),
+    ("R-112", "VID-60", "OG", "L2377", 18.6, 0.15),
+    ("R-113", "VID-60", "RD", "L2391", 41.0, 0.25),
+    ("R-114", "VID-60", "RD", "L2406", 60.0, 0.4),
+    ("R-115", "VID-60", "GN", "L2405", 132.0, 0.9),
+    ("R-131", "VID-70P", "WH", "L2399", 140.0, 0.9),
+    ("R-132", "VID-70P", "BK", "L2410", 37.0, 0.3),
+    ("R-141", "VID-70F", "BK", "L2408", 54.0, 0.5),
+    ("R-151", "PHO-61", "BK", "L2380", 96.0, 0.6),
+    ("R-161", "AUD-BP", "BK", "L2411", 410.0, 4.1),
+    ("R-171", "SPK-14x2W", "WH", "L2366", 150.0, 1.2),
+)
+
+
+def test_the_workshop_stands_still_on_its_day(demo: DemoFound) -> None:
+    """It says that it is invented, and today is its Tuesday."""
+    assert demo.built
+    assert workshop().is_demo
+    assert today(workshop()) == WORKING_DAY == demo.working_day
+    assert WORKING_DAY.strftime("%A") == "Tuesday"
+
+
+def test_the_ledger_of_the_morning(demo: DemoFound) -> None:
+    """Every reel holds what was counted, to the millimetre, with the count's uncertainty."""
+    now = {reel.code: reel for reel in reels_now()}
+    for code, cable, colour, lot, left_m, spread_m in LEDGER:
+        reel = now[code]
+        assert (reel.cable_code, reel.colour, reel.lot_code) == (cable, colour, lot)
+        assert reel.length_mm == round(left_m * 1000)
+        assert reel.standard_uncertainty_mm == pytest.approx(spread_m * 1000)
+    assert set(now) == {reel.code for reel in REELS}
+
+
+def test_the_flawed_reel_gives_two_stretches(demo: DemoFound) -> None:
+    """12.2 m before the flaw and 28.6 m behind it."""
+    (stock,) = [reel for reel in stock_for_plan() if reel.id == "R-113"]
+    assert [(each.start_mm, each.length_mm) for each in stock.stretches] == [
+        (0, 12_200),
+        (12_400, 28_600),
+    ]
+
+
+def test_lots_carry_their_measured_delay(demo: DemoFound) -> None:
+    """1/(0.8265·c) for the green lot; the one before it is used up but still on record."""
+    lots = lot_values()
+    assert lots["L2405"].delay_s_per_m == pytest.approx(4.0359e-9, rel=1e-4)
+    assert lots["L2371"].delay_s_per_m == pytest.approx(4.0237e-9, rel=1e-4)
+    (used_up,) = [reel for reel in reels_now() if reel.lot_code == "L2371"]
+    assert used_up.length_mm == 0
+
+
+def test_reels_were_used_before_they_were_counted(demo: DemoFound) -> None:
+    """Cuts on several days, then one evening count which corrected what the ledger said."""
+    lines = reel_ledger("R-101")
+    assert lines[0].kind == "received"
+    assert lines[0].on == OPENING
+    assert [line.kind for line in lines[1:-1]] == ["cut"] * 9
+    assert len({line.on for line in lines[1:-1]}) > 1
+    assert (lines[-1].kind, lines[-1].on, lines[-1].left_mm) == ("counted", EVE, 212_000)
+
+
+def test_set_ups_are_released_by_the_lead(demo: DemoFound) -> None:
+    """All but the one on trial, which says what it lacks."""
+    newest = setups.newest_set_ups()
+    assert len(newest) == 22
+    for sheet in newest.values():
+        if sheet.code == "T-04":
+            assert sheet.state is State.ON_TRIAL
+            assert [each.code for each in setups.next_state(sheet).missing] == ["too_few_pulls"]
+        else:
+            assert (sheet.state, sheet.approved_by) == (State.RELEASED, "Mara")
+    assert [(each.letter, each.state) for each in setups.set_up_sheets("T-02")] == [
+        ("D", State.RELEASED),
+        ("C", State.WITHDRAWN),
+    ]
+
+
+def test_pulls_of_the_worn_cavity_drift_down(demo: DemoFound) -> None:
+    """A straight line over closings falls, by three times its own uncertainty at least."""
+    pulls = [
+        pull for sheet in setups.set_up_sheets("T-02") for pull in setups.pulls(sheet.revision_id)
+    ]
+    counts = [float(pull.tool_count or 0) for pull in pulls]
+    forces = [pull.force_n for pull in pulls]
+    slope, start = statistics.linear_regression(counts, forces)
+    left = [force - start - slope * count for count, force in zip(counts, forces, strict=True)]
+    spread = (sum(each**2 for each in left) / (len(pulls) - 2)) ** 0.5
+    error = spread / (statistics.pstdev(counts) * len(pulls) ** 0.5)
+    assert slope < -3 * error
+    assert min(forces) > 180
+    assert max(counts) == 41_000
+
+
+def test_tools_stand_as_this_morning(demo: DemoFound) -> None:
+    """Closings add up to the morning's counts; the wheel was last checked on the eve."""
+    now = {cavity.code: cavity.closings for cavity in cavities()}
+    assert now == {cavity.code: cavity.closings for cavity in CAVITIES}
+    wheel = wheel_calibration(on=WORKING_DAY)
+    assert (wheel.on, wheel.set_mm, wheel.delivered_mm) == (EVE, 10_000.0, 9_958.0)
+
+
+def test_people_are_qualified_for_their_benches(demo: DemoFound) -> None:
+    """Ana crimps, Bo solders and welds, Cy cuts and packs and ends no cable."""
+
+    def who(**asked: str) -> list[str]:
+        return [each.display_name for each in qualified_people(on=WORKING_DAY, **asked)]
+
+    assert who(method="pin and ferrule crimped") == ["Ana"]
+    assert who(method="welded") == ["Bo"]
+    assert "Cy" in who(station_code="cut")
+    assert "Cy" not in who(station_code="press")
+
+
+def test_customers_words_are_known(demo: DemoFound) -> None:
+    """The words of the night's orders find their cables and families of connectors."""
+    assert find_cable("the thick flexible one") == "VID-70F"
+    assert find_cable("standard video cable") == "VID-60"
+    assert find_connectors("RCA") == find_connectors("phono") == ("RCA-40", "RCA-60")
+    assert len(find_connectors("BNC")) == 7
+
+
+def test_prices_are_in_force(demo: DemoFound) -> None:
+    """The rates of the day, in the workshop's currency."""
+    pricing = pricing_on(WORKING_DAY)
+    assert (str(pricing.labour_per_hour), pricing.currency) == ("38.0000", "EUR")
+
+
+def test_order_files_lie_in_the_workshop(demo: DemoFound) -> None:
+    """Both, where the commands look for them."""
+    assert demo.orders.read_bytes().startswith(b"order,line,customer,")
+    assert demo.late_orders.is_file()
+    assert demo.to_json()["orders"] == str(demo.orders)
+
+
+def test_a_second_build_changes_nothing(demo: DemoFound) -> None:
+    """What stands there is found, not built again."""
+    before = [reel_ledger(reel.code) for reel in reels_now()]
+    again = build_or_find()
+    assert not again.built
+    assert [reel_ledger(reel.code) for reel in reels_now()] == before
+
+
+def test_a_real_workshop_is_left_alone(demo: DemoFound) -> None:
+    """The demo refuses a folder in which somebody works."""
+    Workshop.objects.update(is_demo=False, fixed_today=None)
+    try:
+        with refused("other_workshop"):
+            build_or_find()
+    finally:
+        Workshop.objects.update(is_demo=True, fixed_today=WORKING_DAY)
+
+
+def test_the_same_seed_gives_the_same_history() -> None:
+    """Two plans of the reels' history are equal, and no cut is before the set-ups' release."""
+    assert reel_plans() == reel_plans()
+    for plan in reel_plans():
+        assert all(cut.day >= history_days()[2] for cut in plan.cuts)
+        spent = sum(cut.cut_mm for cut in plan.cuts) + plan.scrapped_mm + plan.reel.left_mm
+        assert abs(plan.received_mm - spent) <= 5 * plan.reel.uncertainty_mm
