@@ -211,7 +211,8 @@ def serve(python: Path, *, port: int, sheet: str) -> int:
     # Without this a plain kill of this script would leave the server running.
     signal.signal(signal.SIGTERM, lambda *_: sys.exit(0))
     try:
-        while not answers(port):
+        # Another program may have taken the port in between: ours must be the one that answers.
+        while not answers(port) or server.poll() is not None:
             if server.poll() is not None:
                 raise Stop(f"The server ended with {server.returncode} before it answered.")
             time.sleep(0.05)
@@ -273,5 +274,6 @@ def main() -> int:
 
 if __name__ == "__main__":
     if sys.version_info < OLDEST_PYTHON:
-        sys.exit(f"Reelwright needs Python 3.11 or newer; this is {sys.version.split()[0]}.")
+        print(f"Reelwright needs Python 3.11 or newer; this is {sys.version.split()[0]}.")
+        sys.exit(2)
     sys.exit(main())
