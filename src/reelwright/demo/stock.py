@@ -99,7 +99,14 @@ REELS = (
     # The lot that certificate 0417 was made from; nothing is left of it.
     _reel("R-110", _lot("L2371", "VID-60", "GN", 0.8290), 0.0, 0.0, "B1", cuts=2, longest_m=9.0),
     _reel("R-111", _lot("L2402", "VID-60", "BK", 0.8300), 305.0, 1.83, "B1", counted=False),
-    _reel("R-112", _lot("L2377", "VID-60", "OG"), 18.6, 0.15, "B2", cuts=4),
+    _reel(
+        "R-112",
+        _lot("L2377", "VID-60", "OG", note="next orange due on 4 December 2026"),
+        18.6,
+        0.15,
+        "B2",
+        cuts=4,
+    ),
     _reel(
         "R-113",
         _lot("L2391", "VID-60", "RD"),
@@ -117,7 +124,15 @@ REELS = (
     _reel("R-124", _lot("L2416", "VID-40", "GY", 0.8290), 44.0, 0.3, "C2", cuts=3),
     _reel("R-125", _lot("L2417", "VID-40", "BK", 0.8296), 88.0, 0.6, "C2", cuts=7),
     _reel("R-126", _lot("L2419", "VID-28", "BK"), 70.0, 0.5, "C3", cuts=2, longest_m=3.0),
-    _reel("R-131", _lot("L2399", "VID-70P", "WH"), 140.0, 0.9, "D1", cuts=2, longest_m=20.0),
+    _reel(
+        "R-131",
+        _lot("L2399", "VID-70P", "WH", note="next white due on 6 December 2026"),
+        140.0,
+        0.9,
+        "D1",
+        cuts=2,
+        longest_m=20.0,
+    ),
     _reel("R-132", _lot("L2410", "VID-70P", "BK"), 37.0, 0.3, "D1", cuts=2),
     _reel("R-133", _lot("L2420", "VID-60P", "WH"), 85.0, 0.6, "D2", cuts=3, longest_m=15.0),
     _reel("R-141", _lot("L2408", "VID-70F", "BK"), 54.0, 0.5, "D3", cuts=4),

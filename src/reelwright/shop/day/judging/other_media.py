@@ -121,7 +121,7 @@ def _balanced(codes: tuple[str, ...], other: tuple[str, ...], shelf: Shelf) -> t
             (code for code, each in shelf.connectors.items() if each.carries_balanced),
             key=lambda code: (
                 shelf.connectors[code].mating[:3].casefold() not in kinds,
-                code in other,
+                code == other[0],
                 code,
             ),
         )
