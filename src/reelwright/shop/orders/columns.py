@@ -8,6 +8,7 @@ question to the customer, asked later and line by line.
 import dataclasses
 import datetime as dt
 import difflib
+import functools
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
@@ -25,14 +26,25 @@ from reelwright.core.quantities.length_text import LengthContext, read_length
 from reelwright.core.quantities.tolerance_text import LengthTolerance, read_tolerance
 from reelwright.shop.orders.set_wish import ACCEPTED as SETS
 from reelwright.shop.orders.set_wish import SetKind, SetWish, read_set
-from reelwright.shop.orders.space_words import SPACES, read_space
+from reelwright.shop.orders.space_words import ACCEPTED as PLACES
+from reelwright.shop.orders.space_words import read_space
 from reelwright.shop.orders.table import Row, read_table
 
 REQUIRED = ("order", "customer", "typed", "quantity", "cable", "signal", "end_a", "end_b", "length")
 OPTIONAL = ("line", "colour", "space", "due", "tolerance", "set")
 COLUMNS = (*REQUIRED, *OPTIONAL)
 YOU_CHOOSE = "you choose"
+# What the tables of orders and customers hold.
+LONGEST_ORDER, LONGEST_CUSTOMER = 40, 200
 MOST_OF_ONE_LINE = 1000
+
+_NEVER_EMPTY = {
+    "order": "the number of the order",
+    "customer": "the name of the customer",
+    "signal": "what the cable shall carry",
+}
+_ANY_LENGTH_MM = 1_000_000_000
+_LONGEST_WORD = 80
 
 _T = TypeVar("_T")
 
@@ -48,6 +60,16 @@ class Vocabulary:
     cables: Mapping[str, str]
     connectors: Mapping[str, tuple[str, ...]]
     light_connectors: frozenset[str]
+
+    @functools.cached_property
+    def cable_spellings(self) -> tuple[tuple[str, str], ...]:
+        """Every word for a cable, folded, with the spelling to show."""
+        return tuple((word, _spelt(word, (code,))) for word, code in self.cables.items())
+
+    @functools.cached_property
+    def connector_spellings(self) -> tuple[tuple[str, str], ...]:
+        """Every word for a connector, folded, with the spelling to show."""
+        return tuple((word, _spelt(word, codes)) for word, codes in self.connectors.items())
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -90,6 +112,18 @@ def read_orders(*, name: str, content: bytes, vocabulary: Vocabulary) -> list[Re
     if faults:
         raise InputFaults(sorted(faults, key=lambda fault: fault.row or 0))
     return lines
+
+
+def read_line(*, name: str, cells: Mapping[str, str], vocabulary: Vocabulary) -> ReadLine:
+    """Return one line typed at a desk; ``name`` stands for the file in faults.
+
+    Raises InputFaults with all that is wrong with it.
+    """
+    reader = _RowReader(name=name, row=Row(number=1, cells=cells), vocabulary=vocabulary)
+    line = reader.read()
+    if line is None:
+        raise InputFaults(dataclasses.replace(fault, row=None) for fault in reader.faults)
+    return line if line.number else dataclasses.replace(line, number=1)
 
 
 def fold(text: str) -> str:
@@ -149,9 +183,11 @@ class _RowReader:
         self.faults: list[Fault] = []
 
     def read(self) -> ReadLine | None:
-        for column in ("order", "customer", "signal"):
+        for column, accepted in _NEVER_EMPTY.items():
             if not self.cells[column]:
-                self._fault(column, "there is nothing here", f"the {column}")
+                self._fault(column, "there is nothing here", accepted)
+        self._name("order", LONGEST_ORDER)
+        self._name("customer", LONGEST_CUSTOMER)
         number = self._line_number()
         quantity = self._try("quantity", self._quantity)
         cable = self._try("cable", self._cable)
@@ -161,10 +197,9 @@ class _RowReader:
         space = self._try("space", self._space)
         due = self._try("due", self._due)
         wish = self._try("set", self._set)
-        tolerance = None
-        if length is not None:
-            self._nominal_mm = round(length[0] * 1000)
-            tolerance = self._try("tolerance", self._tolerance)
+        # Where there is no length, one that any tolerance fits, so that its own faults are told.
+        self._nominal_mm = _ANY_LENGTH_MM if length is None else round(length[0] * 1000)
+        tolerance = self._try("tolerance", self._tolerance)
         if ends[0] and ends[1]:
             self._pair_of_ends(ends[0], ends[1])
         if colours and quantity and len(colours[0]) not in (0, 1, quantity):
@@ -191,7 +226,7 @@ class _RowReader:
             cells=self.cells,
             order=self.cells["order"],
             number=number,
-            customer=self.cells["customer"],
+            customer=" ".join(self.cells["customer"].split()),
             typed=self.cells["typed"],
             quantity=quantity,
             cable_code=cable[0],
@@ -229,13 +264,18 @@ class _RowReader:
             self._fault(field, f"this is not a {error.quantity}", error.accepted)
         return None
 
+    def _name(self, field: str, longest: int) -> None:
+        text = self.cells[field]
+        if len(text) > longest or not all(letter.isprintable() for letter in text):
+            self._fault(field, "this cannot be kept", f"1 to {longest} characters on one line")
+
     def _line_number(self) -> int:
         typed = self.cells["line"]
         if not typed:
             return 0
-        if typed.isascii() and typed.isdigit() and 0 < int(typed) <= 9999:
+        if typed.isascii() and typed.isdigit() and len(typed) <= 4 and int(typed) > 0:
             return int(typed)
-        self._fault("line", "this is not a line number", "a whole number from 1, or nothing")
+        self._fault("line", "this is not a line number", "a whole number, 1 to 9999, or nothing")
         return 0
 
     def _quantity(self, field: str, typed: str) -> int | None:
@@ -257,7 +297,7 @@ class _RowReader:
         self._fault(
             field,
             "this cable is not in the catalogue",
-            f'{_near(typed, self.vocabulary.cables)}, or "{YOU_CHOOSE}"',
+            f'{_near(typed, self.vocabulary.cable_spellings)}, or "{YOU_CHOOSE}"',
         )
         return None
 
@@ -268,7 +308,7 @@ class _RowReader:
         self._fault(
             field,
             "this connector is not in the catalogue",
-            _near(typed, self.vocabulary.connectors),
+            _near(typed, self.vocabulary.connector_spellings),
         )
         return None
 
@@ -313,7 +353,7 @@ class _RowReader:
         space = read_space(typed)
         if space is not None:
             return (space,)
-        self._fault(field, "not a place that is known", ", ".join(sorted(SPACES)) + ", or nothing")
+        self._fault(field, "not a place that is known", f"{PLACES}, or nothing")
         return None
 
     def _due(self, field: str, typed: str) -> tuple[dt.date | None] | None:
@@ -340,9 +380,20 @@ class _RowReader:
         return reading.value, reading.question
 
 
-def _near(typed: str, words: Mapping[str, object]) -> str:
-    close = difflib.get_close_matches(fold(typed), list(words), n=4, cutoff=0.5)
+def _spelt(word: str, codes: Iterable[str]) -> str:
+    """A code in its own spelling, a customer's word as it is looked up."""
+    return next((code for code in codes if fold(code) == word), word)
+
+
+@functools.lru_cache(maxsize=4096)
+def _near(typed: str, words: tuple[tuple[str, str], ...]) -> str:
+    """What was perhaps meant. Remembered: one wrong word may stand in every row of a long file."""
+    spellings = dict(words)
+    # The search takes as long as the text is; no word of a catalogue is so long.
+    wanted = fold(typed)[:_LONGEST_WORD]
+    close = difflib.get_close_matches(wanted, list(spellings), n=4, cutoff=0.5)
     if close:
-        return "perhaps " + ", ".join(sorted(close))
-    shortest = sorted(words, key=lambda word: (len(word), word))[:12]
-    return "a code or a customer's word for one, such as " + ", ".join(sorted(shortest))
+        return "perhaps " + ", ".join(sorted(spellings[word] for word in close))
+    shortest = sorted(spellings, key=lambda word: (len(word), word))[:12]
+    found = ", ".join(sorted(spellings[word] for word in shortest))
+    return f"a code or a customer's word for one, such as {found}"

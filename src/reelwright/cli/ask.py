@@ -1,0 +1,62 @@
+"""``reelwright ask``: a verdict on one run."""
+
+import click
+
+from reelwright.cli.speaking import EXIT_NO, open_workshop, print_json, telling_errors
+
+
+@click.command("ask")
+@click.argument("length")
+@click.option("--signal", required=True, help='What it shall carry, such as "serial video 3G".')
+@click.option("--cable", default="you choose", show_default=True, help="A cable's code or name.")
+@click.option("--end-a", required=True, help="The connector at one end, such as BNC.")
+@click.option("--end-b", help="The connector at the other end; the same where not given.")
+@click.option("--colour", default="", help="The colour of the jacket.")
+@click.option("--space", default="", help="Where it lies, such as plenum.")
+@click.option("--json", "as_json", is_flag=True, help="One JSON object for programs.")
+def command(
+    *,
+    length: str,
+    signal: str,
+    cable: str,
+    end_a: str,
+    end_b: str | None,
+    colour: str,
+    space: str,
+    as_json: bool,
+) -> None:
+    """Say whether a run of LENGTH (such as 450ft or 33'4") will work, and with what to spare.
+
+    Exits with 1 where the answer is no, or where something must be known first.
+    """
+    with telling_errors(as_json=as_json):
+        open_workshop()
+        from reelwright.shop.day.ask import ask
+        from reelwright.shop.people.selectors import today, workshop
+
+        found = ask(
+            cells={
+                "length": length,
+                "signal": signal,
+                "cable": cable,
+                "end_a": end_a,
+                "end_b": end_b or end_a,
+                "colour": colour,
+                "space": space,
+            },
+            on=today(workshop()),
+        )
+    answer = found.answer
+    if as_json:
+        print_json(answer.to_json())
+    else:
+        click.echo(answer.headline)
+        click.echo(f"Read as {answer.reading}.")
+        for sentence in (*answer.reasons, *answer.notes, *answer.questions):
+            click.echo(f"- {sentence}")
+        for offer in answer.offers:
+            click.echo(f"Offer: {offer.sentence}")
+        if answer.price is not None:
+            click.echo(f"Price {answer.price.unit_price} {answer.price.currency} each.")
+    if answer.state != "accepted":
+        raise SystemExit(EXIT_NO)
