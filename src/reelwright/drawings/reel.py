@@ -111,24 +111,25 @@ class _Box:
     cut_number: int
 
 
-def draw_reel(view: ReelView, *, width_px: float = 1120.0) -> str:
+def draw_reel(view: ReelView, *, width_px: float = 1120.0, longest_mm: int = 0) -> str:
     """Return the bar as SVG text, ``width_px`` wide, its height as its labels need.
 
-    A millimetre of cable is the same width everywhere on the bar.
+    A millimetre of cable is the same width everywhere on the bar. ``longest_mm``: the length that
+    would fill the width, so that several bars share one scale, and one bar shrinks as it is cut.
     """
     canvas = Canvas(title=view.title, description=_describe(view), unit="")
     known = view.standard_uncertainty_mm == 0
     spread = "" if known else f"±{_metres(view.standard_uncertainty_mm)}\u202fm"
     fade_px = 0.0 if known else 26.0
     bar_px = width_px - _LEFT_PX - fade_px - text_width(spread, size=_TEXT_PX) - 2 * _PAD_PX
-    per_mm = bar_px / view.length_mm
+    per_mm = bar_px / max(view.length_mm, longest_mm)
     boxes = _place(view.items, per_mm)
     _free_end(canvas)
     numbered = [box for box in boxes if isinstance(box.item, ReelCut) and not _name_fits(box)]
     for box in boxes:
         _draw_item(canvas, box, view.colour, numbered=box in numbered)
     remnant_x = _LEFT_PX + (view.length_mm - view.remnant_mm) * per_mm
-    right = _LEFT_PX + bar_px
+    right = _LEFT_PX + view.length_mm * per_mm
     if view.remnant_mm > 0:
         _draw_remnant(
             canvas,

@@ -83,6 +83,16 @@ def lines_received(*, on: dt.date) -> list[LineView]:
     return _views(OrderLine.objects.filter(order__received_on=on))
 
 
+def followers_of(line_ids: Iterable[int]) -> dict[int, tuple[int, str]]:
+    """Return, for each line whose offer was taken up, the id and label of the line that did."""
+    rows = OrderLine.objects.filter(follows__in=list(line_ids)).select_related("order")
+    return {
+        row.follows_id: (row.pk, f"{row.order.number}/{row.number}")
+        for row in rows.order_by("-pk")
+        if row.follows_id is not None
+    }
+
+
 def lines_matching(text: str, *, at_most: int = 50) -> list[LineView]:
     """Return lines whose order number, customer or typed text holds ``text``."""
     wanted = text.strip()

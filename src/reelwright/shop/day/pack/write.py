@@ -4,10 +4,11 @@ import hashlib
 import json
 import os
 import shutil
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
+from typing import TypeVar
 
-from reelwright.core.errors import ShopRuleBroken
+from reelwright.core.errors import ShopRuleBroken, UnknownCode
 from reelwright.documents.answers import answers_text, render_answers
 from reelwright.documents.bench_plan import render_bench_plan
 from reelwright.documents.cut_list import render_cut_list
@@ -30,32 +31,50 @@ from reelwright.shop.day.progress import Progress, silent
 
 MANIFEST = "pack.json"
 
+_P = TypeVar("_P")
+
+
+def _printed(
+    paper: Callable[[PackData], _P | None], render: Callable[[_P], bytes]
+) -> Callable[[PackData], bytes | None]:
+    def made(data: PackData) -> bytes | None:
+        content = paper(data)
+        return None if content is None else render(content)
+
+    return made
+
+
+# In the order of the day: what to read first stands first.
+FILES: dict[str, Callable[[PackData], bytes | None]] = {
+    "summary.pdf": lambda data: render_summary(summary_paper(data, shortages_paper(data))),
+    "answers.pdf": _printed(answers_paper, render_answers),
+    "answers.txt": lambda data: answers_text(answers_paper(data)).encode(),
+    "cut-list.pdf": _printed(cut_list_paper, render_cut_list),
+    "cut-list.csv": lambda data: None if data.cut_plan is None else cut_table(data),
+    "travellers.pdf": _printed(travellers_paper, render_traveller),
+    "labels.pdf": _printed(labels_paper, render_labels),
+    "bench-plan.pdf": _printed(bench_paper, render_bench_plan),
+    "bench-plan.csv": lambda data: None if data.bench_plan is None else bench_table(data),
+    "expected-values.pdf": _printed(expected_paper, render_expected_values),
+    "shortages.pdf": _printed(shortages_paper, render_shortages),
+}
+
+
+def pack_file(data: PackData, name: str) -> bytes:
+    """Return one file of the pack. Raises UnknownCode where the pack has none of that name."""
+    make = FILES.get(name)
+    content = None if make is None else make(data)
+    if content is None:
+        raise UnknownCode(kind="file of the pack", code=name, near=FILES)
+    return content
+
 
 def pack_files(data: PackData) -> Iterator[tuple[str, bytes]]:
     """Yield each file of the pack: its name and bytes. A paper with nothing on it is left out."""
-    shortages = shortages_paper(data)
-    yield "summary.pdf", render_summary(summary_paper(data, shortages))
-    answers = answers_paper(data)
-    yield "answers.pdf", render_answers(answers)
-    yield "answers.txt", answers_text(answers).encode()
-    cuts = cut_list_paper(data)
-    if cuts is not None:
-        yield "cut-list.pdf", render_cut_list(cuts)
-        yield "cut-list.csv", cut_table(data)
-    travellers = travellers_paper(data)
-    if travellers is not None:
-        yield "travellers.pdf", render_traveller(travellers)
-    labels = labels_paper(data)
-    if labels is not None:
-        yield "labels.pdf", render_labels(labels)
-    bench = bench_paper(data)
-    if bench is not None:
-        yield "bench-plan.pdf", render_bench_plan(bench)
-        yield "bench-plan.csv", bench_table(data)
-    expected = expected_paper(data)
-    if expected is not None:
-        yield "expected-values.pdf", render_expected_values(expected)
-    yield "shortages.pdf", render_shortages(shortages)
+    for name, make in FILES.items():
+        content = make(data)
+        if content is not None:
+            yield name, content
 
 
 # What a whole pack holds, so that progress can be told; a pack may hold fewer.
