@@ -5,7 +5,7 @@
     ├── UnreadableQuantity  (ValueError)   typed text that is not the quantity asked for
     ├── InputFaults         (ValueError)   all faults of one input, together
     ├── UnknownCode         (LookupError)  a code that names nothing we have
-    └── ShopRuleBroken                     a rule of the shop forbids this step, with a code and data
+    └── ShopRuleBroken                     a rule of the shop forbids this step, with code and data
 
 Each leaf is also the builtin a caller would expect to catch, and keeps its fields.
 """
@@ -56,7 +56,8 @@ class Fault:
         if self.field is not None:
             place += f", {self.field}"
         shown = "" if self.value is None else f" {self.value!r}:"
-        return f"{place}:{shown} {self.problem}. Accepted: {self.accepted}."
+        stop = "" if self.problem.endswith("?") else "."
+        return f"{place}:{shown} {self.problem}{stop} Accepted: {self.accepted}."
 
 
 class InputFaults(ReelwrightError, ValueError):

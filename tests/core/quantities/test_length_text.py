@@ -93,7 +93,7 @@ def test_other_shapes_of_the_same_marks(typed: str, length_m: float) -> None:
         ("1,200 m", "1200 m or 1.2 m"),
         ("1 200 mm", "one number or two"),
         ("4 25 ft", "one number or two"),
-        ("100 ft total, 4 cables", "7.62 m each"),
+        ("100 ft total, 4 cables", "7.62\u202fm each"),
         ("100 ft, 4 cables", "of each, or of all together"),
         ("4 cables, 100 ft", "of each, or of all together"),
         ("same as last time", "which length"),
@@ -146,7 +146,9 @@ def test_inches_between_racks_are_asked() -> None:
 def test_another_unit_than_before_is_asked() -> None:
     """Metres from a customer who wrote feet are asked about, and the other way round."""
     feet, metres = LengthContext(unit_used_before="ft"), LengthContext(unit_used_before="m")
-    assert "is 16.4 ft; you wrote feet before" in str(read_length("5 m", context=feet).question)
+    assert "is 16.4\u202fft; you wrote feet before" in str(
+        read_length("5 m", context=feet).question
+    )
     assert read_length("5 ft", context=feet).length_m == 1.524
     assert "metres before" in str(read_length("5 ft", context=metres).question)
     assert read_length("5 m", context=metres).length_m == 5.0

@@ -19,11 +19,11 @@ _LONGEST_M = 2000.0
 
 
 def _metres(length_m: Fraction | float) -> str:
-    return f"{float(length_m):.6g} m"
+    return f"{float(length_m):.6g}\u202fm"
 
 
 def _feet(length_m: Fraction) -> str:
-    return f"{float(length_m / LENGTH_IN_M['ft']):.4g} ft"
+    return f"{float(length_m / LENGTH_IN_M['ft']):.4g}\u202fft"
 
 
 def _read_back(measure: Measure) -> str:

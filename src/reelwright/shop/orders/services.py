@@ -48,8 +48,9 @@ def lines_sort_out(*, file: str, lines: Iterable[ReadLine]) -> KnownLines:
     new: list[ReadLine] = []
     known: list[OrderLine] = []
     faults: list[Fault] = []
-    books = _books()
-    for line in lines:
+    wanted = list(lines)
+    books = _books({line.order for line in wanted})
+    for line in wanted:
         found = books.get((line.customer.casefold(), line.order, line.number))
         if found is None:
             new.append(line)
@@ -62,8 +63,10 @@ def lines_sort_out(*, file: str, lines: Iterable[ReadLine]) -> KnownLines:
     return KnownLines(new=tuple(new), known=tuple(known))
 
 
-def _books() -> dict[tuple[str, str, int], OrderLine]:
-    rows = OrderLine.objects.select_related("order__customer__details")
+def _books(orders: Iterable[str]) -> dict[tuple[str, str, int], OrderLine]:
+    rows = OrderLine.objects.filter(order__number__in=set(orders)).select_related(
+        "order__customer__details"
+    )
     return {
         (row.order.customer.details.name.casefold(), row.order.number, row.number): row
         for row in rows
@@ -113,9 +116,12 @@ def line_take(*, by: Person, line: ReadLine, answer: LineAnswer, on: dt.date) ->
 
 
 def _customer(name: str) -> Customer:
-    details = CustomerDetails.objects.filter(name__iexact=name).select_related("customer").first()
-    if details is not None:
-        return details.customer
+    there = CustomerDetails.objects.select_related("customer")
+    # Databases disagree on the small and capital letters of other alphabets.
+    rows = there.filter(name__iexact=name) if name.isascii() else there.all()
+    for details in rows:
+        if details.name.casefold() == name.casefold():
+            return details.customer
     last = Customer.objects.aggregate(last=Max("number"))["last"] or 0
     customer = Customer.objects.create(number=last + 1)
     CustomerDetails.objects.create(customer=customer, name=name)

@@ -31,7 +31,7 @@ ACCEPTED = (
     'nothing, "same lot", "rack of 10, same lot", "matched", "loom" or "repeat of 0417, lot L2371"'
 )
 
-_GROUPS = re.compile(r"^(?:rack|group|set)s? of (\d+)(?:,? same lot)?$")
+_GROUPS = re.compile(r"^(?:rack|group|set)s? of ([1-9]\d{0,3})(?:,? same lot)?$")
 _REPEAT = re.compile(r"^repeat of (\S+?)(?:,? lot (\S+))?$")
 _WORDS = {
     "": SetKind.NONE,

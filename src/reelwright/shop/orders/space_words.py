@@ -28,6 +28,7 @@ _WORDS = {
 }
 
 SPACES = {word: space for space, words in _WORDS.items() for word in words}
+ACCEPTED = ", ".join(words[0] for words in _WORDS.values()) + ", room, rack, studio, stage"
 
 
 def read_space(typed: str) -> Space | None:

@@ -85,7 +85,7 @@ def _text(name: str, content: bytes) -> list[tuple[int, list[str]]]:
             row += 1
             if any(cell.strip() for cell in cells):
                 lines.append((row, cells))
-            _limit_rows(name, len(lines))
+            _limit_rows(name, row)
     except csv.Error as error:
         raise InputFaults(
             [
@@ -94,7 +94,12 @@ def _text(name: str, content: bytes) -> list[tuple[int, list[str]]]:
                     row=row + 1,
                     field=None,
                     value=None,
-                    problem=f"a quoted cell is not closed as it should be ({error})",
+                    problem=(
+                        f"a quoted cell is not closed as it should be ({error})"
+                        if "limit" not in str(error)
+                        else f"a cell has more than {csv.field_size_limit()} characters; is its "
+                        "quote closed?"
+                    ),
                     accepted='quotes doubled inside a quoted cell, as in "33\'4"""',
                 )
             ]
@@ -112,11 +117,14 @@ def _workbook(name: str, content: bytes) -> list[tuple[int, list[str]]]:
     except (CalamineError, IndexError, ValueError) as error:
         raise _whole(name, f"the workbook cannot be read ({error})", "an XLSX file") from error
     _limit_rows(name, len(found))
-    return [
+    lines = [
         (number, cells)
         for number, cells in enumerate(([_cell(value) for value in row] for row in found), start=1)
         if any(cell.strip() for cell in cells)
     ]
+    if any("\x00" in cell for _, cells in lines for cell in cells):
+        raise _whole(name, "the file holds binary data", "a CSV or XLSX file")
+    return lines
 
 
 def _cell(value: object) -> str:
@@ -193,7 +201,7 @@ def _rows(name: str, header: list[str], lines: list[tuple[int, list[str]]]) -> l
             accepted="as many cells as columns; a text with the divider in it stands in quotes",
         )
         for number, cells in lines
-        if len(cells) > len(header) and any(cell.strip() for cell in cells[len(header) :])
+        if len(cells) > len(header)
     ]
     if faults:
         raise InputFaults(faults)
