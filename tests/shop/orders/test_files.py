@@ -1,6 +1,7 @@
 """Order files with one defect each, by name: what is told, and that nothing else gets through."""
 
 import io
+from collections.abc import Sequence
 from pathlib import Path
 
 import pytest
@@ -139,13 +140,13 @@ def test_the_same_orders_read_alike_in_every_accepted_form(path: Path) -> None:
     assert lines[1].cells["typed"] == "one lead, 12 ft"
 
 
-def workbook(rows: list[list[object]]) -> bytes:
+def workbook(rows: Sequence[Sequence[object]]) -> bytes:
     """The rows as an XLSX file."""
     import openpyxl
 
     book = openpyxl.Workbook()
     for row in rows:
-        book.active.append(row)
+        book.active.append(list(row))
     held = io.BytesIO()
     book.save(held)
     return held.getvalue()

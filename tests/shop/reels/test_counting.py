@@ -1,8 +1,12 @@
 """Counting a reel, taking entries back, and what both do to flaws."""
 
+import datetime as dt
+
 import pytest
 
 from reelwright.core.errors import UnknownCode
+from reelwright.shop.people.permissions import Role
+from reelwright.shop.people.services import person_add
 from reelwright.shop.reels import services
 from reelwright.shop.reels.models import Flaw
 from reelwright.shop.reels.selectors import reel_ledger, reel_now
@@ -86,10 +90,8 @@ def test_a_cut_before_a_count_stays(world: SmallWorld) -> None:
 
 
 def test_what_cannot_be_reversed(world: SmallWorld) -> None:
-    """A reversal, an entry twice, an unknown one, one without a reason, and by the bench."""
+    """A reversal, an entry twice, an unknown one, one without a reason."""
     entry = cut(world, "P-1", 10_000).pk
-    with refused("not_allowed"):
-        services.entry_reverse(by=world.ben, entry=entry, on=TODAY, reason="mine")
     with refused("reason_missing"):
         services.entry_reverse(by=world.ada, entry=entry, on=TODAY, reason=" ")
     back = services.entry_reverse(by=world.ada, entry=entry, on=TODAY, reason="other reel").pk
@@ -99,6 +101,48 @@ def test_what_cannot_be_reversed(world: SmallWorld) -> None:
         services.entry_reverse(by=world.ada, entry=back, on=TODAY, reason="back again")
     with pytest.raises(UnknownCode):
         services.entry_reverse(by=world.ada, entry=10**9, on=TODAY, reason="what")
+
+
+def test_the_bench_takes_back_its_own_cut_of_the_day(world: SmallWorld) -> None:
+    """A slip at the bench is put right there: the reel is as long as it was."""
+    entry = cut(world, "P-1", 10_000).pk
+    with refused("reason_missing"):
+        services.entry_reverse(by=world.ben, entry=entry, on=TODAY, reason="")
+    services.entry_reverse(by=world.ben, entry=entry, on=TODAY, reason="scanned the wrong sheet")
+    assert reel_now(FULL).length_mm == 100_000
+
+
+def test_the_bench_takes_back_nothing_else(world: SmallWorld) -> None:
+    """Not a colleague's cut, not its own of another day, not scrap, not as a viewer."""
+    cat = person_add(
+        by=world.ada, user_name="cat", display_name="Cat", role=Role.BENCH, password=None
+    )
+    entry = cut(world, "P-1", 10_000).pk
+    scrap = services.reel_scrap_book(
+        by=world.ben,
+        reel_code=FULL,
+        scrapped_mm=1_000,
+        standard_uncertainty_mm=1.0,
+        on=TODAY,
+        reason="crushed",
+    ).pk
+    tomorrow = TODAY + dt.timedelta(days=1)
+    viewer = person_add(
+        by=world.ada, user_name="vim", display_name="Vim", role=Role.VIEWER, password=None
+    )
+    for by, number, on in (
+        (cat, entry, TODAY),
+        (world.ben, entry, tomorrow),
+        (world.ben, scrap, TODAY),
+        (viewer, entry, TODAY),
+        (world.ben, 10**9, TODAY),
+    ):
+        with refused("not_allowed"):
+            services.entry_reverse(by=by, entry=number, on=on, reason="a slip")
+    world.ben.role = Role.VIEWER
+    with refused("not_allowed"):
+        services.entry_reverse(by=world.ben, entry=entry, on=TODAY, reason="a slip")
+    assert reel_now(FULL).length_mm == 89_000
 
 
 def test_what_was_received_stays_once_cut_from(world: SmallWorld) -> None:

@@ -174,15 +174,23 @@ def reel_count_book(
 def entry_reverse(*, by: Person, entry: int, on: dt.date, reason: str) -> LedgerEntry:
     """Take back an entry by a second one that says why; ``entry`` is its number.
 
+    Who books work may take back a cut of their own on the day it was booked; anything else takes
+    somebody who may correct.
+
     Raises:
         ShopRuleBroken: ``not_allowed``, ``reason_missing``, ``already_reversed``,
             ``is_reversal``, ``counted_since``, ``not_enough``, ``before_received``.
         UnknownCode: no entry of that number.
     """
-    require_may(by, Action.CORRECT)
-    require_reason(reason)
     with write_transaction():
         found = LedgerEntry.objects.filter(pk=entry).select_related("reel").first()
+        own = found is not None and (found.kind, found.by_id, found.on) == (
+            EntryKind.CUT,
+            by.pk,
+            on,
+        )
+        require_may(by, Action.BOOK_WORK if own else Action.CORRECT)
+        require_reason(reason)
         if found is None:
             raise UnknownCode(kind="ledger entry", code=str(entry))
         reel = locked_reel(found.reel.code)

@@ -12,7 +12,7 @@ from reelwright.shop.reels.selectors import reel_now
 from reelwright.shop.reels.services import entry_reverse, reel_cut_book, reel_skip_book
 from reelwright.shop.tools.to_core import wheel_on
 from reelwright.shop.transactions import write_transaction
-from reelwright.shop.work.models import Piece, PlannedCut
+from reelwright.shop.work.models import CutPlan, Piece, PlannedCut
 
 
 def cut_confirm(*, by: Person, code: str, reel_code: str, on: dt.date) -> PlannedCut:
@@ -129,7 +129,10 @@ def _loose_code(reel_code: str) -> str:
 
 
 def cut_take_back(*, by: Person, code: str, on: dt.date, reason: str) -> PlannedCut:
-    """Take back a booked cut by a reversing entry that says why; the piece is planned again.
+    """Take back a booked cut by a reversing entry that says why.
+
+    The piece is planned again where its plan is still the newest; else it waits for the next one,
+    for the plans made since know nothing of it. A bench may take back its own cuts of the day.
 
     Raises:
         ShopRuleBroken: ``not_allowed``, ``not_cut``, ``reason_missing``, and those of reversing an
@@ -148,9 +151,12 @@ def cut_take_back(*, by: Person, code: str, on: dt.date, reason: str) -> Planned
         entry = LedgerEntry.objects.filter(piece=piece.code).order_by("-pk").first()
         assert entry is not None  # a cut is never booked without its entry
         entry_reverse(by=by, entry=entry.pk, on=on, reason=reason)
-        _move(cut, PlannedCut.State.CUT, PlannedCut.State.PLANNED)
-        _move_piece(piece, Piece.State.CUT, Piece.State.PLANNED)
-    cut.state = PlannedCut.State.PLANNED
+        if CutPlan.objects.filter(pk__gt=cut.plan_id).exists():
+            cut.state, state = PlannedCut.State.REPLACED, Piece.State.WAITING
+        else:
+            cut.state, state = PlannedCut.State.PLANNED, Piece.State.PLANNED
+        _move(cut, PlannedCut.State.CUT, cut.state)
+        _move_piece(piece, Piece.State.CUT, state)
     return cut
 
 

@@ -53,11 +53,13 @@ def pieces_start(*, by: Person, wishes: Iterable[PieceWish], on: dt.date) -> lis
     require_may(by, Action.PLAN)
     cables = {row.code: row for row in CableType.objects.all()}
     started_today = Piece.objects.filter(serial__startswith=f"{on:%y%m%d}-").count()
+    wanted = list(wishes)
+    codes = _free_codes(wanted)
     pieces = [
         Piece(
             line_id=wish.line_id,
             number=wish.number,
-            code=_free_code(wish),
+            code=codes[wish.line_id, wish.number],
             serial=serial_number(day=on, number=started_today + count),
             cable=cables[wish.cable_code],
             colour=wish.colour,
@@ -69,17 +71,34 @@ def pieces_start(*, by: Person, wishes: Iterable[PieceWish], on: dt.date) -> lis
             cut_uncertainty_mm=wish.cut_uncertainty_mm,
             state=Piece.State.WAITING,
         )
-        for count, wish in enumerate(wishes, start=1)
+        for count, wish in enumerate(wanted, start=1)
     ]
     return Piece.objects.bulk_create(pieces)
 
 
-def _free_code(wish: PieceWish) -> str:
-    """Two customers may number their orders alike; the second one's pieces carry the customer."""
-    if not Piece.objects.filter(code=wish.code).exists():
-        return wish.code
-    customer = OrderLine.objects.select_related("order__customer").get(pk=wish.line_id)
-    return f"C{customer.order.customer.number}-{wish.code}"
+def _free_codes(wishes: Iterable[PieceWish]) -> dict[tuple[int, int], str]:
+    """Return the codes by line and number.
+
+    Two customers may number their orders alike; all pieces of the second one's line then carry the
+    customer, or the line where even that is taken.
+    """
+    by_line: dict[int, list[PieceWish]] = {}
+    for wish in wishes:
+        by_line.setdefault(wish.line_id, []).append(wish)
+    lines = OrderLine.objects.select_related("order__customer").in_bulk(list(by_line))
+    given: set[str] = set()
+    codes: dict[tuple[int, int], str] = {}
+    for line_id, members in by_line.items():
+        customer = lines[line_id].order.customer.number
+        for front in ("", f"C{customer}-", f"L{line_id}-"):
+            names = [f"{front}{wish.code}" for wish in members]
+            if given.isdisjoint(names) and not Piece.objects.filter(code__in=names).exists():
+                break
+        given.update(names)
+        codes.update(
+            ((line_id, wish.number), name) for wish, name in zip(members, names, strict=True)
+        )
+    return codes
 
 
 def cut_plan_record(
