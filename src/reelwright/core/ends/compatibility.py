@@ -10,11 +10,11 @@ from reelwright.core.ends.dies import judge_ferrule_die, judge_pin_die
 from reelwright.core.ends.words import millimetres
 from reelwright.core.parts.cable import Cable, Family
 from reelwright.core.parts.connector import Band, Connector, Method
+from reelwright.core.parts.impedance import ImpedanceMatch, impedance_class
 from reelwright.core.parts.layers import Layer, LayerRole
 from reelwright.core.verdicts import Basis, Check, Outcome, Reason, Source
 
 _GEOMETRY = Source(text="data sheet of the cable, drawing of the connector", basis=Basis.COMPUTED)
-_HABIT = Source(text="fit of cable and connector", basis=Basis.COMMON_PRACTICE)
 
 _CABLES_FOR = {
     Method.CRIMP_CRIMP: (Family.COAX,),
@@ -287,31 +287,31 @@ def _judge_strands(cable: Cable, connector: Connector) -> list[Check]:
     ]
 
 
-# 50, 75, 95 and 110 Ω stay apart at 20 %, which is also the band of a 110 Ω digital audio cable
-# (AES3, from memory).
-IMPEDANCE_CLASS_TOLERANCE = 0.20
-
-
-def same_impedance_class(one_ohm: float, other_ohm: float) -> bool:
-    """Return whether the first lies within 20 % of the second (common practice)."""
-    return abs(one_ohm - other_ohm) <= IMPEDANCE_CLASS_TOLERANCE * other_ohm
+_IMPEDANCE_VERBS = {
+    ImpedanceMatch.SAME: "belong together",
+    ImpedanceMatch.NEAR: "are near each other, not of one class: it can be made, a little reflects",
+    ImpedanceMatch.OTHER: "do not belong together: it can be made, it reflects",
+}
 
 
 def _judge_impedance(cable: Cable, connector: Connector) -> list[Check]:
     own, wanted = cable.sheet.impedance_ohm, connector.impedance_ohm
     if own is None or wanted is None:
         return []
-    good = same_impedance_class(own, wanted)
-    verb = "belong together" if good else "do not belong together: it can be made, it reflects"
+    connector_class = impedance_class(wanted)
+    match = connector_class.match(own)
     return [
         Check(
             name="impedance class",
-            outcome=Outcome.GOOD if good else Outcome.CAUTION,
-            sentence=f"cable {own:.1f}\u202fΩ and connector {wanted:.0f}\u202fΩ {verb}",
-            source=_HABIT,
+            outcome=Outcome.GOOD if match is ImpedanceMatch.SAME else Outcome.CAUTION,
+            sentence=(
+                f"cable {own:.1f}\u202fΩ and connector {wanted:.0f}\u202fΩ "
+                f"{_IMPEDANCE_VERBS[match]}"
+            ),
+            source=connector_class.source,
             value=own,
             limit=wanted,
-            margin=IMPEDANCE_CLASS_TOLERANCE * wanted - abs(own - wanted),
+            margin=connector_class.margin_ohm(own),
             unit="Ω",
         )
     ]

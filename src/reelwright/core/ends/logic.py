@@ -1,8 +1,8 @@
 """Whether conductors and contacts can carry what the signal needs, whatever their sizes."""
 
-from reelwright.core.ends.compatibility import same_impedance_class
 from reelwright.core.parts.cable import Cable, Family
 from reelwright.core.parts.connector import Connector
+from reelwright.core.parts.impedance import ImpedanceMatch, impedance_class
 from reelwright.core.parts.needs import SignalNeeds
 from reelwright.core.verdicts import Reason
 
@@ -14,8 +14,8 @@ def judge_logic(
 ) -> tuple[Reason, ...]:
     """Return every reason of logic against the pair; empty: nothing against it.
 
-    Follows from counting conductors and contacts; the 20 % of the impedance class is common
-    practice.
+    Follows from counting conductors and contacts; impedances by ``parts.impedance``, where one
+    that is near its class is doubtful and no reason against.
     """
     reasons = _judge_cable(cable, needs)
     # The same connector at both ends has one reason, not two.
@@ -65,7 +65,7 @@ def _judge_cable(cable: Cable, needs: SignalNeeds) -> list[Reason]:
         )
     if needs.impedance_ohm is not None and cable.sheet.impedance_ohm is not None:
         own = cable.sheet.impedance_ohm
-        if not same_impedance_class(own, needs.impedance_ohm):
+        if impedance_class(needs.impedance_ohm).match(own) is ImpedanceMatch.OTHER:
             reasons.append(
                 Reason(
                     code="cable_of_other_impedance",
@@ -112,7 +112,8 @@ def _judge_connector(connector: Connector, needs: SignalNeeds) -> list[Reason]:
     if (
         needs.impedance_ohm is not None
         and connector.impedance_ohm is not None
-        and not same_impedance_class(connector.impedance_ohm, needs.impedance_ohm)
+        and impedance_class(needs.impedance_ohm).match(connector.impedance_ohm)
+        is ImpedanceMatch.OTHER
     ):
         reasons.append(
             Reason(

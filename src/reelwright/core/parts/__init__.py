@@ -1,1 +1,1 @@
-"""Value objects that all engines share: cable and its layers, lot, connector, end, length, jacket."""
+"""Value objects that all engines share: cable, its layers, lot, connector, end, length, jacket."""

@@ -38,6 +38,8 @@ def serial_is_sound(serial: str) -> bool:
     """Return whether a serial read from a label is one that can have been given."""
     front, dash, back = serial.partition("-")
     digits = front + back
-    if dash != "-" or len(front) != 6 or len(back) != 5 or not (digits.isascii() and digits.isdigit()):
+    if dash != "-" or len(front) != 6 or len(back) != 5:
+        return False
+    if not (digits.isascii() and digits.isdigit()):
         return False
     return check_digit(digits[:-1]) == int(digits[-1])

@@ -3,12 +3,8 @@
 from collections.abc import Iterator
 
 from reelwright.core.parts.cable import Cable, Family
+from reelwright.core.parts.impedance import ImpedanceMatch, impedance_class
 from reelwright.core.parts.needs import SignalNeeds
-from reelwright.core.signals.practice import (
-    IMPEDANCE_CLASS_SOURCE,
-    NEAR_CLASS_FRACTION,
-    SAME_CLASS_FRACTION,
-)
 from reelwright.core.signals.run import Run
 from reelwright.core.signals.words import number
 from reelwright.core.verdicts import Basis, Check, Outcome, Source
@@ -106,37 +102,37 @@ def _impedances(run: Run, signal: str, nominal_ohm: float) -> Iterator[Check]:
             )
 
 
+_IMPEDANCE_VERDICTS = {
+    ImpedanceMatch.SAME: (Outcome.GOOD, ""),
+    ImpedanceMatch.NEAR: (Outcome.CAUTION, ": part of it comes back"),
+    ImpedanceMatch.OTHER: (Outcome.BAD, ": part of the signal comes back at every joint"),
+}
+
+
 def _impedance(name: str, stated_ohm: float | None, signal: str, nominal_ohm: float) -> Check:
+    wanted = impedance_class(nominal_ohm)
     nominal = number(nominal_ohm, "Ω", digits=0)
     if stated_ohm is None:
         return Check(
             name=name,
             outcome=Outcome.NOT_COMPUTED,
             sentence=f"Not computed: the {name} is not stated, and {signal} needs {nominal}.",
-            source=IMPEDANCE_CLASS_SOURCE,
+            source=wanted.source,
             value=None,
             limit=nominal_ohm,
             margin=None,
             unit="Ω",
         )
-    away = abs(stated_ohm - nominal_ohm) / nominal_ohm
+    match = wanted.match(stated_ohm)
+    outcome, comment = _IMPEDANCE_VERDICTS[match]
     stated = number(stated_ohm, "Ω", digits=1)
-    if away <= SAME_CLASS_FRACTION:
-        outcome, verdict = Outcome.GOOD, "the same class"
-    elif away <= NEAR_CLASS_FRACTION:
-        outcome, verdict = Outcome.CAUTION, "near it, but not the same class: part of it comes back"
-    else:
-        outcome, verdict = (
-            Outcome.BAD,
-            "another class: part of the signal comes back at every joint",
-        )
     return Check(
         name=name,
         outcome=outcome,
-        sentence=f"The {name} is {stated}, and {signal} is made for {nominal}: {verdict}.",
-        source=IMPEDANCE_CLASS_SOURCE,
+        sentence=f"The {name} is {stated}, and {signal} is made for {nominal}: {match}{comment}.",
+        source=wanted.source,
         value=stated_ohm,
         limit=nominal_ohm,
-        margin=(SAME_CLASS_FRACTION - away) * nominal_ohm,
+        margin=wanted.margin_ohm(stated_ohm),
         unit="Ω",
     )

@@ -21,15 +21,3 @@ PRACTICE_SOURCE = Source(
     basis=Basis.COMMON_PRACTICE,
 )
 """Where the allowances come from."""
-
-SAME_CLASS_FRACTION = 0.05
-"""An impedance this close [1] to the nominal one is of the same class."""
-
-NEAR_CLASS_FRACTION = 0.10
-"""Up to this distance [1] an impedance is doubtful; beyond it is another class."""
-
-IMPEDANCE_CLASS_SOURCE = Source(
-    text="a line and its ends belong to one class: within 5 % of the nominal impedance",
-    basis=Basis.COMMON_PRACTICE,
-)
-"""Where the impedance classes come from."""
