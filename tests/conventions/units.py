@@ -72,7 +72,9 @@ def unit_of(name: str) -> str | None:
         written.append(UNITS[tail])
     if len(name.split("_")) < 2:
         return None
-    return "/".join(written)
+    unit = "/".join(written)
+    # Nothing is told in hours a metre, so ``inductance_h_per_m`` is in henries.
+    return UNITS["h_per_m"] if unit == "h/m" else unit
 
 
 def is_pure(name: str, *, whole: bool) -> bool:

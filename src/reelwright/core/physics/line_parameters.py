@@ -119,12 +119,14 @@ class LineParameters:
     @property
     def loss_db_per_m(self) -> FloatArray:
         """Loss 8.686·α [dB/m] of the line matched to itself, shape (..., n_frequency)."""
-        return NEPER_DB * self.gamma.real
+        loss: FloatArray = NEPER_DB * self.gamma.real
+        return loss
 
     @property
     def delay_s_per_m(self) -> FloatArray:
         """Phase delay β/ω [s/m], shape (..., n_frequency)."""
-        return self.gamma.imag / self.angular_frequency_rad_per_s
+        delay: FloatArray = self.gamma.imag / self.angular_frequency_rad_per_s
+        return delay
 
     def at(self, frequency_hz: float) -> "LineParameters":
         """Return the line at the one of its frequencies that is ``frequency_hz`` [Hz].
