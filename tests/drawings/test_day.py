@@ -71,10 +71,39 @@ def test_a_late_batch_is_told_without_colour() -> None:
 
 
 def test_a_narrow_block_is_named_below_it() -> None:
-    """A block too narrow for its name has it outside; a wide one inside, with its note."""
+    """A block too narrow for its name has it outside; a wide one inside, its note behind it."""
     svg = draw_day(_day(_block(500, 500, 504, label="T-05"), _block(600, 600, 900, note="O-12")))
-    at = {t.text: float(t.attrib["y"]) for t in ElementTree.fromstring(svg).iter(f"{SVG}text")}
-    assert at["T-05"] > at["O-12"] > at["T-02"]
+    at = _texts_at(svg)
+    assert at["T-05"][1] > at["O-12"][1] == at["T-02"][1]
+    assert at["O-12"][0] > at["T-02"][0]
+
+
+def _texts_at(svg: str) -> dict[str | None, tuple[float, float]]:
+    return {
+        t.text: (float(t.attrib["x"]), float(t.attrib["y"]))
+        for t in ElementTree.fromstring(svg).iter(f"{SVG}text")
+    }
+
+
+def test_names_of_narrow_neighbours_do_not_touch() -> None:
+    """Of three narrow neighbours the second is named above its block; where a name would touch
+    one that stands there, it is left to the table."""
+    blocks = (_block(500 + 6 * n, 500 + 6 * n, 505 + 6 * n, label=f"1{n}") for n in range(3))
+    at = _texts_at(draw_day(_day(*blocks)))
+    assert at["11"][1] < at["10"][1]
+    assert "12" not in at or at["12"][0] >= at["10"][0] + 10
+
+
+def test_a_compact_day_is_low_and_names_what_has_room() -> None:
+    """Half the height, no names of people, no name outside a block; the description holds all."""
+    day = _day(_block(500, 500, 504, label="T-05"), _block(600, 600, 900))
+    svg = draw_day(day, compact=True)
+    assert float(ElementTree.fromstring(svg).attrib["height"]) < float(
+        ElementTree.fromstring(draw_day(day)).attrib["height"]
+    )
+    assert {"T-02", "Press"} <= _texts_at(svg).keys()
+    assert not {"T-05", "Ana"} & _texts_at(svg).keys()
+    assert "T-05 08:20 to 08:24" in svg
 
 
 def test_marks_close_together_are_all_named() -> None:

@@ -123,6 +123,16 @@ def test_width_and_view_box_agree_so_that_a_unit_is_a_millimetre() -> None:
     assert root.attrib["height"] == f"{height}mm"
 
 
+def test_smaller_text_needs_less_room_and_leaves_the_cable_to_scale() -> None:
+    """With text of 2.6 mm the drawing is narrower, its jacket as thick as before."""
+    usual, small = draw_end(T_02, scale=1.0), draw_end(T_02, scale=1.0, text_mm=2.6)
+    widths = [float(parsed(svg).attrib["width"].removesuffix("mm")) for svg in (usual, small)]
+    assert widths[1] < widths[0]
+    for svg in (usual, small):
+        outlines = {round(float(r.attrib["height"]), 2) for r in parsed(svg).iter(f"{SVG}rect")}
+        assert 6.05 in outlines
+
+
 @pytest.mark.parametrize("scale", SCALES)
 def test_the_figures_drawn_are_the_figures_of_the_table(scale: float) -> None:
     """Every length with its tolerance and every cut position of the table stands on the drawing."""
@@ -158,9 +168,11 @@ def test_every_jacket_is_drawn_in_its_colour_with_its_letters(letters: str) -> N
 
 
 def test_nonsense_is_refused() -> None:
-    """A scale of zero and a colour that has no letters are refused."""
-    with pytest.raises(BadValue):
+    """A scale or text of zero and a colour that has no letters are refused."""
+    with pytest.raises(BadValue, match="scale"):
         draw_end(T_02, scale=0)
+    with pytest.raises(BadValue, match="text_mm"):
+        draw_end(T_02, text_mm=0)
     with pytest.raises(UnknownCode):
         draw_end(EndView(title="T", cable=VID_60, strip=T_02.strip, jacket="tartan"))
 

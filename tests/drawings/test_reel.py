@@ -101,6 +101,9 @@ def test_a_piece_too_short_for_its_name_is_numbered_and_listed() -> None:
     shown = [box.text for box in text_boxes(svg)]
     assert all(f"O-12-{n:02} 3.06" in shown for n in range(1, 31))
     assert overlaps(svg) == []
+    # Beside a table that numbers its rows alike, the list is left out.
+    plain = {box.text for box in text_boxes(draw_reel(view, width_px=900, key=False))}
+    assert not any("O-12" in text for text in plain)
 
 
 def test_scrap_is_not_called_kept() -> None:

@@ -16,7 +16,6 @@ from reelwright.style import BOLD, COPPER, GRAPHITE, HAIRLINE, INK, SEMIBOLD, SH
 
 MINUTES_A_DAY = 24 * 60
 
-_ROW_PX, _BLOCK_PX, _ABOVE_PX = 50.0, 30.0, 5.0
 _TOP_PX, _BOTTOM_PX, _EDGE_PX = 34.0, 8.0, 8.0
 _LINE_PX = 15.0
 _TEXT_PX, _SMALL_PX = 12.0, 11.0
@@ -25,11 +24,25 @@ _Scale = Callable[[float], float]
 
 
 @dataclass(frozen=True, kw_only=True)
+class _Heights:
+    """Of a row, of its blocks, and of the room above a block."""
+
+    row: float
+    block: float
+    above: float
+
+
+_FULL = _Heights(row=50.0, block=24.0, above=12.0)
+_COMPACT = _Heights(row=24.0, block=16.0, above=4.0)
+
+
+@dataclass(frozen=True, kw_only=True)
 class DayBlock:
     """One batch at one station. Times in minutes after midnight.
 
     The change-over before it lies in ``change_over_start_min`` to ``start_min`` (equal: none).
-    ``label`` is the set-up's name and stands inside, ``note`` (orders, pieces) under it if it fits.
+    ``label`` (a set-up, or the batch's number in a table beside) stands inside, ``note`` (orders,
+    pieces) behind it where both fit.
     """
 
     change_over_start_min: float
@@ -105,13 +118,17 @@ def clock_text(minute: float) -> str:
     return f"{whole // 60:02d}:{whole % 60:02d}"
 
 
-def draw_day(day: Day, *, width_px: float = 960.0) -> str:
-    """The day as SVG text, ``width_px`` wide."""
+def draw_day(day: Day, *, width_px: float = 960.0, compact: bool = False) -> str:
+    """The day as SVG text, ``width_px`` wide.
+
+    ``compact`` halves the rows: nobody's name, and a label only where it has room in its block.
+    """
+    heights = _COMPACT if compact else _FULL
     names_px = 16 + max(
         (
             max(
                 text_width(row.station, size=_TEXT_PX + 1, weight=SEMIBOLD),
-                text_width(row.who, size=_SMALL_PX),
+                0.0 if compact else text_width(row.who, size=_SMALL_PX),
             )
             for row in day.rows
         ),
@@ -122,18 +139,19 @@ def draw_day(day: Day, *, width_px: float = 960.0) -> str:
     def at(minute: float) -> float:
         return names_px + (minute - day.begin_min) * scale
 
-    bottom = _TOP_PX + _ROW_PX * len(day.rows)
+    bottom = _TOP_PX + heights.row * len(day.rows)
     canvas = Canvas(title=day.title, description=_told(day), unit="")
     _hours(canvas, day, at, bottom)
     for place, row in enumerate(day.rows):
-        top = _TOP_PX + _ROW_PX * place
+        top = _TOP_PX + heights.row * place
         canvas.line((0, top), (width_px, top), stroke=HAIRLINE, width=1)
-        middle = top + _ROW_PX / 2
-        name_y = middle - 2 if row.who else middle + 4
+        middle = top + heights.row / 2
+        who = "" if compact else row.who
+        name_y = middle - 2 if who else middle + 4
         canvas.text(row.station, x=0, y=name_y, size=_TEXT_PX + 1, weight=SEMIBOLD)
-        if row.who:
-            canvas.text(row.who, x=0, y=middle + 12, size=_SMALL_PX, fill=GRAPHITE)
-        _row(canvas, row, at, top + _ABOVE_PX)
+        if who:
+            canvas.text(who, x=0, y=middle + 12, size=_SMALL_PX, fill=GRAPHITE)
+        _row(canvas, row, at, top + heights.above, heights, limit=width_px, outside=not compact)
     canvas.line((0, bottom), (width_px, bottom), stroke=INK, width=1)
     n_lines = _marks(canvas, day, at, bottom, width_px)
     return canvas.svg(width=width_px, height=bottom + _BOTTOM_PX + _LINE_PX * n_lines)
@@ -152,48 +170,73 @@ def _hours(canvas: Canvas, day: Day, at: _Scale, bottom: float) -> None:
         canvas.text(told, x=left, y=_TOP_PX - 12, size=_SMALL_PX, fill=GRAPHITE)
 
 
-def _row(canvas: Canvas, row: DayRow, at: _Scale, top: float) -> None:
-    free_from = 0.0
+def _row(
+    canvas: Canvas,
+    row: DayRow,
+    at: _Scale,
+    top: float,
+    heights: _Heights,
+    *,
+    limit: float,
+    outside: bool,
+) -> None:
+    # How far names are written already: below the blocks, and above them.
+    below, above = 0.0, 0.0
     for block in sorted(row.blocks, key=lambda block: block.start_min):
-        _block(canvas, block, at, top)
-        start = at(block.start_min) + 4
-        room = at(block.finish_min) - start - 4
+        _block(canvas, block, at, top, heights.block)
+        left = at(block.start_min)
         label = f"{block.label}, late" if block.late else block.label
-        if text_width(label, size=_TEXT_PX, weight=BOLD) <= room:
-            note_fits = bool(block.note) and text_width(block.note, size=_SMALL_PX - 1) <= room
-            label_y = top + (13 if note_fits else 19.5)
-            canvas.text(label, x=start, y=label_y, size=_TEXT_PX, weight=BOLD)
-            if note_fits:
-                canvas.text(block.note, x=start, y=top + 25, size=_SMALL_PX - 1, fill=GRAPHITE)
+        if _named_inside(canvas, block, label, at, top + heights.block / 2):
             continue
-        # Too narrow: the name stands under its block, unless a neighbour's name is there already;
-        # the table beside the drawing names every batch.
-        left = max(start - 4, free_from)
-        if left <= at(block.finish_min):
-            canvas.text(label, x=left, y=top + _BLOCK_PX + 11, size=_SMALL_PX - 1, weight=SEMIBOLD)
-            free_from = left + text_width(label, size=_SMALL_PX - 1, weight=SEMIBOLD) + 4
+        if not outside:
+            continue
+        # Too narrow: the name stands under its block, over it where a neighbour's name is there
+        # already; where both are taken, the table beside the drawing names the batch.
+        wide = text_width(label, size=_SMALL_PX - 1, weight=SEMIBOLD)
+        x = min(max((left + at(block.finish_min) - wide) / 2, 0.0), limit - wide)
+        if x >= below:
+            y, below = top + heights.block + 10, x + wide + 4
+        elif x >= above:
+            y, above = top - 3, x + wide + 4
+        else:
+            continue
+        canvas.text(label, x=x, y=y, size=_SMALL_PX - 1, weight=SEMIBOLD)
 
 
-def _block(canvas: Canvas, block: DayBlock, at: _Scale, top: float) -> None:
+def _named_inside(canvas: Canvas, block: DayBlock, label: str, at: _Scale, middle: float) -> bool:
+    start, finish = at(block.start_min), at(block.finish_min)
+    wide = text_width(label, size=_TEXT_PX, weight=BOLD)
+    if wide + 4 > finish - start:
+        return False
+    roomy = wide + 8 <= finish - start
+    x = start + 4 if roomy else (start + finish - wide) / 2
+    canvas.text(label, x=x, y=middle + 4.5, size=_TEXT_PX, weight=BOLD)
+    note_x = x + wide + 6
+    if block.note and note_x + text_width(block.note, size=_SMALL_PX - 1) + 4 <= finish:
+        canvas.text(block.note, x=note_x, y=middle + 4.5, size=_SMALL_PX - 1, fill=GRAPHITE)
+    return True
+
+
+def _block(canvas: Canvas, block: DayBlock, at: _Scale, top: float, height: float) -> None:
     left, start, finish = at(block.change_over_start_min), at(block.start_min), at(block.finish_min)
-    canvas.rect(x=left, y=top, width=finish - left, height=_BLOCK_PX, fill=SHEET)
+    canvas.rect(x=left, y=top, width=finish - left, height=height, fill=SHEET)
     if start > left:
         canvas.hatch(
             x=left,
             y=top,
             width=start - left,
-            height=_BLOCK_PX,
+            height=height,
             angle_deg=135,
             spacing=4,
             stroke=GRAPHITE,
             line_width=0.9,
         )
-    canvas.rect(x=start, y=top, width=finish - start, height=_BLOCK_PX, fill=HAIRLINE, opacity=0.4)
+    canvas.rect(x=start, y=top, width=finish - start, height=height, fill=HAIRLINE, opacity=0.4)
     canvas.rect(
         x=start,
         y=top,
         width=finish - start,
-        height=_BLOCK_PX,
+        height=height,
         stroke=INK,
         stroke_width=2.4 if block.late else 1,
     )

@@ -57,18 +57,23 @@ def end_table(view: EndView) -> tuple[Stretch, ...]:
     return _wire_stretches(view.strip, _body(view))
 
 
-def draw_end(view: EndView, *, scale: float = 5.0, key: bool = True) -> str:
+def draw_end(
+    view: EndView, *, scale: float = 5.0, key: bool = True, text_mm: float = TEXT_MM
+) -> str:
     """Return the drawing as SVG text, ``scale`` : 1, its width and height in mm.
 
     Lengths and diameters are both to scale. Figures stand at the dimension lines where they have
     room; on small scales letters do, and the figures in a key beside; ``key`` off leaves it out,
-    for a narrow place that gives the figures itself. Raises BadValue for a scale
-    that is not above zero.
+    for a narrow place that gives the figures itself. ``text_mm`` is the size of its text. Raises
+    BadValue for a scale or a size that is not above zero.
     """
-    if scale <= 0:
-        raise BadValue(owner="draw_end", field="scale", value=scale, accepted="a number above zero")
+    for name, value in (("scale", scale), ("text_mm", text_mm)):
+        if value <= 0:
+            raise BadValue(
+                owner="draw_end", field=name, value=value, accepted="a number above zero"
+            )
     body, stretches = _body(view), end_table(view)
-    size = TEXT_MM
+    size = text_mm
     canvas = Canvas(
         title=f"{view.title}, stripped end, {_told_scale(scale)}",
         description=_describe(view, stretches),

@@ -73,7 +73,8 @@ class ReelView:
 
     ``items`` are pieces and flaws in their order along the cable; what follows the last of them is
     the remnant, ``remnant_note`` says what it is good for. ``standard_uncertainty_mm`` is that of
-    the length on the reel: it lies at the inner end.
+    the length on the reel: it lies at the inner end. ``in_rack``: a reel as it lies there, with
+    nothing decided about its stretches yet.
     """
 
     reel: str
@@ -84,6 +85,7 @@ class ReelView:
     remnant_note: str
     standard_uncertainty_mm: float
     remnant_kept: bool = True
+    in_rack: bool = False
 
     def __post_init__(self) -> None:
         require_text(self, "reel", "title")
@@ -111,11 +113,14 @@ class _Box:
     cut_number: int
 
 
-def draw_reel(view: ReelView, *, width_px: float = 1120.0, longest_mm: int = 0) -> str:
+def draw_reel(
+    view: ReelView, *, width_px: float = 1120.0, longest_mm: int = 0, key: bool = True
+) -> str:
     """Return the bar as SVG text, ``width_px`` wide, its height as its labels need.
 
     A millimetre of cable is the same width everywhere on the bar. ``longest_mm``: the length that
     would fill the width, so that several bars share one scale, and one bar shrinks as it is cut.
+    ``key`` off leaves out the list of numbered pieces, where a table beside numbers its rows alike.
     """
     canvas = Canvas(title=view.title, description=_describe(view), unit="")
     known = view.standard_uncertainty_mm == 0
@@ -127,7 +132,7 @@ def draw_reel(view: ReelView, *, width_px: float = 1120.0, longest_mm: int = 0) 
     _free_end(canvas)
     numbered = [box for box in boxes if isinstance(box.item, ReelCut) and not _name_fits(box)]
     for box in boxes:
-        _draw_item(canvas, box, view.colour, numbered=box in numbered)
+        _draw_item(canvas, box, view.colour, numbered=box in numbered, in_rack=view.in_rack)
     remnant_x = _LEFT_PX + (view.length_mm - view.remnant_mm) * per_mm
     right = _LEFT_PX + view.length_mm * per_mm
     if view.remnant_mm > 0:
@@ -137,7 +142,7 @@ def draw_reel(view: ReelView, *, width_px: float = 1120.0, longest_mm: int = 0) 
             width=right - remnant_x,
             length_mm=view.remnant_mm,
             colour=view.colour,
-            keep=view.remnant_kept,
+            word="" if view.in_rack else "keep " if view.remnant_kept else "scrap ",
         )
     if not known:
         _fade(canvas, x=right, width=fade_px, colour=view.colour, pale=view.remnant_mm > 0)
@@ -150,7 +155,8 @@ def draw_reel(view: ReelView, *, width_px: float = 1120.0, longest_mm: int = 0) 
         )
     _flaw_names(canvas, boxes, limit=width_px)
     bottom = _lengths_below(canvas, view, boxes, remnant_x=remnant_x, right=right, limit=width_px)
-    bottom = _legend(canvas, numbered, top=bottom, width_px=width_px)
+    if key:
+        bottom = _legend(canvas, numbered, top=bottom, width_px=width_px)
     return canvas.svg(width=width_px, height=bottom + 8)
 
 
@@ -158,10 +164,11 @@ def reel_table(view: ReelView) -> tuple[tuple[str, str, str], ...]:
     """Return the drawing's table twin: what, its length, where it begins (m from the free end)."""
     rows, at_mm = [], 0
     for item in view.items:
-        rows.append((_called(item), _metres(item.length_mm), _metres(at_mm)))
+        what = "cable" if view.in_rack and isinstance(item, ReelGap) else _called(item)
+        rows.append((what, _metres(item.length_mm), _metres(at_mm)))
         at_mm += item.length_mm
     if view.remnant_mm > 0:
-        name = "remnant" if view.remnant_kept else "scrap"
+        name = "cable" if view.in_rack else "remnant" if view.remnant_kept else "scrap"
         told = f"{name}{', ' + view.remnant_note if view.remnant_note else ''}"
         rows.append((told, _metres(view.remnant_mm), _metres(at_mm)))
     return tuple(rows)
@@ -219,7 +226,9 @@ def _name_fits(box: _Box) -> bool:
     return needed <= box.width
 
 
-def _draw_item(canvas: Canvas, box: _Box, colour: JacketColour, *, numbered: bool) -> None:
+def _draw_item(
+    canvas: Canvas, box: _Box, colour: JacketColour, *, numbered: bool, in_rack: bool
+) -> None:
     match box.item:
         case ReelCut():
             _draw_piece(canvas, box, colour, numbered=numbered)
@@ -230,7 +239,7 @@ def _draw_item(canvas: Canvas, box: _Box, colour: JacketColour, *, numbered: boo
                 width=box.width,
                 length_mm=box.item.length_mm,
                 colour=colour,
-                keep=box.item.keep,
+                word="" if in_rack else "keep " if box.item.keep else "scrap ",
             )
         case ReelFlaw():
             x, width = box.x, max(box.width, 2.0)
@@ -299,18 +308,18 @@ def _draw_piece(canvas: Canvas, box: _Box, colour: JacketColour, *, numbered: bo
 
 
 def _draw_remnant(
-    canvas: Canvas, *, x: float, width: float, length_mm: int, colour: JacketColour, keep: bool
+    canvas: Canvas, *, x: float, width: float, length_mm: int, colour: JacketColour, word: str
 ) -> None:
     canvas.rect(
         x=x,
         y=_BAR_TOP_PX,
         width=width,
         height=_BAR_PX,
-        fill=colour.pale if keep else SHEET,
+        fill=SHEET if word == "scrap " else colour.pale,
         stroke=colour.edge,
         stroke_width=1,
     )
-    for label in (f"{'keep' if keep else 'scrap'} {_metres(length_mm)}", _metres(length_mm)):
+    for label in (f"{word}{_metres(length_mm)}", _metres(length_mm)):
         if text_width(label, size=_TEXT_PX) + _PAD_PX <= width:
             canvas.text(
                 label,
