@@ -52,6 +52,9 @@ INSTALLED_APPS = [
     "reelwright.shop.orders",
     "reelwright.shop.work",
     "reelwright.shop.day",
+    "reelwright.web.widgets",
+    "reelwright.web.office",
+    "reelwright.web.bench",
 ]
 
 MIDDLEWARE = [
@@ -66,6 +69,7 @@ MIDDLEWARE = [
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
     "reelwright.config.middleware.workshop_time_zone",
+    "reelwright.web.widgets.errors.TellErrors",
     # Last: it turns the lock-out raised while signing in into an answer.
     "axes.middleware.AxesMiddleware",
 ]
@@ -83,6 +87,7 @@ TEMPLATES = [
                 "django.template.context_processors.request",
                 "django.contrib.auth.context_processors.auth",
                 "django.contrib.messages.context_processors.messages",
+                "reelwright.web.widgets.frame.frame",
             ],
         },
     },
@@ -143,6 +148,8 @@ AXES_COOLOFF_TIME = timedelta(minutes=15)
 AXES_RESET_ON_SUCCESS = True
 AXES_DISABLE_ACCESS_LOG = True
 AXES_VERBOSE = False
+AXES_LOCKOUT_TEMPLATE = "office/locked_out.html"
+LOGIN_URL = "sign_in"
 # It warns of locking by anything that the attacker may change; the user name is not such a thing.
 SILENCED_SYSTEM_CHECKS = ["axes.W006"]
 
@@ -151,6 +158,7 @@ SESSION_COOKIE_SAMESITE = "Lax"
 SESSION_COOKIE_HTTPONLY = True
 CSRF_COOKIE_HTTPONLY = False
 CSRF_COOKIE_SAMESITE = "Lax"
+CSRF_FAILURE_VIEW = "reelwright.web.widgets.errors.stale_form"
 
 # Security headers ------------------------------------------------------------------------------
 CONTENT_SECURITY_POLICY = {
@@ -179,6 +187,9 @@ STATIC_URL = "/static/"
 # Straight from the installed packages: nothing to collect before a workshop can open.
 WHITENOISE_USE_FINDERS = True
 WHITENOISE_MAX_AGE = 600
+
+# How a message is toned, as the pages' colours are named.
+MESSAGE_TAGS = {10: "", 20: "", 25: "good", 30: "caution", 40: "bad"}
 
 # Words and times -------------------------------------------------------------------------------
 LANGUAGE_CODE = "en"

@@ -1,0 +1,118 @@
+"""The one search box: a scanned code jumps straight there, anything else gives a list."""
+
+from collections.abc import Callable
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.views.decorators.http import require_GET
+
+from reelwright.core.errors import UnknownCode
+from reelwright.shop.catalogue.selectors import cables
+from reelwright.shop.orders.selectors import LineView, lines_matching
+from reelwright.shop.people.permissions import Action, may
+from reelwright.shop.reels.selectors import ReelNow, reels_now
+from reelwright.shop.setups.selectors import newest_set_ups
+from reelwright.shop.setups.sheet import SetUpSheet
+from reelwright.shop.work.selectors import piece, traveller
+from reelwright.web.widgets.access import page, person_of
+
+MOST = 50
+
+
+@page()
+@require_GET
+def search_page(request: HttpRequest) -> HttpResponse:
+    """Jump to what a code names exactly, or list what holds the text."""
+    wanted = " ".join(request.GET.get("q", "").split())
+    if not wanted:
+        return render(request, "office/search.html", {"searched": "", "found": 0})
+    lines = lines_matching(wanted, at_most=MOST)
+    exact = _exact(request, wanted, lines)
+    if exact is not None:
+        return redirect(exact)
+    folded = wanted.casefold()
+    reels = [reel for reel in reels_now() if _holds(folded, reel.code, reel.lot_code)]
+    sheets = [
+        sheet
+        for sheet in newest_set_ups().values()
+        if _holds(folded, sheet.code, sheet.cable_code, sheet.connector_code)
+    ]
+    kinds = [cable for cable in cables().values() if _holds(folded, cable.code, cable.name)]
+    return render(
+        request,
+        "office/search.html",
+        {
+            "searched": wanted,
+            "lines": lines,
+            "reels": reels[:MOST],
+            "sheets": sorted(sheets, key=lambda sheet: sheet.code)[:MOST],
+            "cables": kinds[:MOST],
+            "found": len(lines) + len(reels) + len(sheets) + len(kinds),
+            "most": MOST,
+        },
+    )
+
+
+def _holds(folded: str, *texts: str) -> bool:
+    return any(folded in text.casefold() for text in texts)
+
+
+def _exact(request: HttpRequest, wanted: str, lines: list[LineView]) -> str | None:
+    """Return the address of what the text names exactly: as a scanner types it."""
+    return (
+        _or_none(lambda: _piece_address(request, wanted))
+        or _or_none(lambda: reverse("line", args=[traveller(wanted).line_id]))
+        or _reel_address(wanted, reels_now())
+        or _set_up_address(wanted, list(newest_set_ups().values()))
+        or _line_address(wanted, lines)
+        or _cable_address(wanted)
+    )
+
+
+def _or_none(address: Callable[[], str]) -> str | None:
+    try:
+        return address()
+    except UnknownCode:
+        return None
+
+
+def _piece_address(request: HttpRequest, wanted: str) -> str:
+    found = piece(wanted)
+    may_cut = may(person_of(request), Action.BOOK_WORK)
+    if may_cut and found.reel is not None and not found.is_cut:
+        return reverse("cut", args=[found.reel])
+    return reverse("line", args=[found.line_id])
+
+
+def _reel_address(wanted: str, reels: list[ReelNow]) -> str | None:
+    for reel in reels:
+        if reel.code.casefold() == wanted.casefold():
+            return reverse("reel", args=[reel.code])
+    return None
+
+
+def _set_up_address(wanted: str, sheets: list[SetUpSheet]) -> str | None:
+    for sheet in sheets:
+        if wanted.casefold() in (sheet.code.casefold(), sheet.name.casefold()):
+            return reverse("set_up", args=[sheet.code])
+    return None
+
+
+def _line_address(wanted: str, lines: list[LineView]) -> str | None:
+    own = [
+        view
+        for view in lines
+        if wanted.casefold() in (view.label.casefold(), f"{view.order}/{view.number}".casefold())
+    ]
+    same_order = [view for view in lines if view.order.casefold() == wanted.casefold()]
+    if len(own) == 1 and len(same_order) <= 1:
+        return reverse("line", args=[own[0].id])
+    return None
+
+
+def _cable_address(wanted: str) -> str | None:
+    for code in cables():
+        if code.casefold() == wanted.casefold():
+            return f"{reverse('reels')}?cable={code}"
+    return None

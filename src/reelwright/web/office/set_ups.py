@@ -1,0 +1,203 @@
+"""Set-ups: the list, and one sheet with its drawings, dimensions, pulls and history."""
+
+from dataclasses import dataclass
+from typing import Any
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.views.decorators.http import require_GET
+
+from reelwright.core.ends.cautions import Job, cautions
+from reelwright.core.ends.order_of_work import EndSetUp, order_of_work
+from reelwright.core.ends.strength import PullMinimum, judge_pulls
+from reelwright.core.errors import UnknownCode
+from reelwright.core.parts.cable import Cable, Family
+from reelwright.core.verdicts import Check
+from reelwright.drawings.end import EndView, draw_end, end_table
+from reelwright.drawings.section import draw_section, section_table
+from reelwright.shop.catalogue.selectors import cable_terms, cables, connectors
+from reelwright.shop.setups.rules import CONFIDENCE, COVERAGE
+from reelwright.shop.setups.selectors import (
+    moves,
+    newest_set_ups,
+    next_state,
+    pulls,
+    set_up_sheets,
+)
+from reelwright.shop.setups.sheet import SetUpSheet
+from reelwright.shop.setups.to_core import strip_value
+from reelwright.web.widgets.access import page
+
+_SCALE = 5.0
+
+
+@page()
+@require_GET
+def set_ups_page(request: HttpRequest) -> HttpResponse:
+    """Show every set-up with its state, by cable and connector."""
+    sheets = sorted(newest_set_ups().values(), key=lambda sheet: sheet.code)
+    cable = request.GET.get("cable", "")
+    released = sum(1 for sheet in sheets if str(sheet.state) == "released")
+    return render(
+        request,
+        "office/set_ups.html",
+        {
+            "sheets": [sheet for sheet in sheets if not cable or sheet.cable_code == cable],
+            "count": len(sheets),
+            "released": released,
+            "others": len(sheets) - released,
+            "cable": cable,
+        },
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
+class Row:
+    """One line of a table of figures."""
+
+    name: str
+    value: str
+
+
+@page()
+@require_GET
+def set_up_page(request: HttpRequest, code: str) -> HttpResponse:
+    """Show one revision of a set-up, the newest where none is named."""
+    sheets, sheet = _chosen(request, code)
+    cable = cables()[sheet.cable_code]
+    connector = connectors()[sheet.connector_code]
+    view = _end_view(sheet, cable)
+    nexts = next_state(sheet)
+    return render(
+        request,
+        "office/set_up.html",
+        {
+            "sheet": sheet,
+            "sheets": sheets,
+            "cable": cable,
+            "connector": connector,
+            "end_svg": "" if view is None else draw_end(view, scale=_SCALE),
+            "end_rows": () if view is None else end_table(view),
+            "section_svg": draw_section(cable, jacket=_jacket(cable), scale=_SCALE),
+            "section_rows": section_table(cable),
+            "machine": _machine(sheet),
+            "steps": _steps(sheet, cable),
+            "cautions": _cautions(sheet, cable),
+            "pull": _pull(sheet),
+            "pulls": pulls(sheet.revision_id),
+            "next": nexts.state,
+            "missing": nexts.missing,
+            "moves": moves(sheet.revision_id),
+        },
+    )
+
+
+@page()
+@require_GET
+def strip_page(request: HttpRequest, code: str) -> HttpResponse:
+    """Show the stripped end alone, 1 : 1, to be printed and an end laid on it."""
+    _, sheet = _chosen(request, code)
+    cable = cables()[sheet.cable_code]
+    view = _end_view(sheet, cable)
+    if view is None:
+        raise UnknownCode(kind="strip drawing of set-up", code=sheet.name)
+    return render(
+        request,
+        "office/strip.html",
+        {"sheet": sheet, "cable": cable, "svg": draw_end(view, scale=1.0)},
+    )
+
+
+def _chosen(request: HttpRequest, code: str) -> tuple[tuple[SetUpSheet, ...], SetUpSheet]:
+    sheets = set_up_sheets(code)
+    letter = request.GET.get("rev", "")
+    found = next((sheet for sheet in sheets if not letter or sheet.letter == letter), None)
+    if found is None:
+        raise UnknownCode(
+            kind=f"revision of {code}", code=letter, near=[sheet.letter for sheet in sheets]
+        )
+    return sheets, found
+
+
+def _jacket(cable: Cable) -> str:
+    return next(iter(cable_terms()[cable.code].colours), "BK")
+
+
+def _end_view(sheet: SetUpSheet, cable: Cable) -> EndView | None:
+    strip = strip_value(sheet)
+    if strip is None:
+        return None
+    return EndView(title=sheet.name, cable=cable, strip=strip, jacket=_jacket(cable))
+
+
+def _machine(sheet: SetUpSheet) -> list[Row]:
+    """What the machines are set to; what this kind of end does not have is left out."""
+    numbers = sheet.numbers
+    height = ""
+    if numbers.crimp_height_mm is not None:
+        height = f"{numbers.crimp_height_mm:.2f}"
+        if numbers.crimp_height_tolerance_mm is not None:
+            height += f" ± {numbers.crimp_height_tolerance_mm:.2f}"
+        height += "\u202fmm"
+
+    def die(value: Any) -> str:
+        return "" if value is None else f"{value:.2f}\u202fmm across flats"
+
+    rows = (
+        ("Stripper program", numbers.program),
+        ("Blade set", numbers.blade_set),
+        ("Pin die", die(numbers.pin_die_mm)),
+        ("Ferrule die", die(numbers.ferrule_die_mm)),
+        ("Ferrule over flats, made", height),
+        ("Horn of the welder", numbers.weld_horn),
+        ("Test adapter", numbers.test_adapter),
+        ("Minutes to join one end", f"{numbers.press_min_per_end:g}"),
+    )
+    return [Row(name=name, value=value) for name, value in rows if value]
+
+
+def _steps(sheet: SetUpSheet, cable: Cable) -> tuple[str, ...]:
+    numbers, strip = sheet.numbers, strip_value(sheet)
+    if numbers.steps or strip is None:
+        return numbers.steps
+
+    def die(value: Any) -> str | None:
+        return None if value is None else f"{value:.2f}"
+
+    return tuple(
+        step.text if step.check is None else f"{step.text}: {step.check}"
+        for step in order_of_work(
+            EndSetUp(
+                method=sheet.method,
+                strip=strip,
+                boot=cable.family is Family.COAX,
+                program=numbers.program or None,
+                pin_die=die(numbers.pin_die_mm),
+                ferrule_die=die(numbers.ferrule_die_mm),
+            )
+        )
+    )
+
+
+def _cautions(sheet: SetUpSheet, cable: Cable) -> list[str]:
+    fluoropolymer = any(
+        word in layer.material.upper()
+        for layer in cable.layers
+        for word in ("FEP", "PTFE", "FLUORO")
+    )
+    job = Job(methods=(sheet.method,), fluoropolymer=fluoropolymer, line_v=None, test_v=None)
+    told = [*sheet.numbers.cautions, *(caution.sentence for caution in cautions(job))]
+    return list(dict.fromkeys(told))
+
+
+def _pull(sheet: SetUpSheet) -> Check | None:
+    """What the pulls prove against the minimum; None where no minimum is laid down yet."""
+    numbers = sheet.numbers
+    if numbers.minimum_pull_n is None or numbers.minimum_pull_source is None:
+        return None
+    return judge_pulls(
+        tuple(pull.force_n for pull in pulls(sheet.revision_id)),
+        PullMinimum(minimum_n=numbers.minimum_pull_n, source=numbers.minimum_pull_source),
+        coverage=COVERAGE,
+        confidence=CONFIDENCE,
+    )
