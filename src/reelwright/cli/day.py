@@ -81,9 +81,12 @@ def _day(text: str) -> dt.date:
 
 def _hour(text: str) -> dt.time:
     try:
-        return dt.time.fromisoformat(text)
+        hour = dt.time.fromisoformat(text)
     except ValueError:
+        hour = None
+    if hour is None or hour.tzinfo is not None:
         stop(f"--from {text!r} is not an hour. Accepted: 14:10.", code=EXIT_BAD_INPUT)
+    return hour
 
 
 class _Telling:

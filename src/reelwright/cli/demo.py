@@ -14,7 +14,7 @@ def command(as_json: bool) -> None:
     holds another workshop is refused.
     """
     with telling_errors(as_json=as_json):
-        open_workshop()
+        open_workshop(begun=False)
         from reelwright.demo.build import build_or_find
 
         found = build_or_find()

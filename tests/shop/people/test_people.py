@@ -72,7 +72,7 @@ def test_only_the_demo_may_stand_still(world: SmallWorld) -> None:
 
 def test_no_workshop_says_how_to_begin(db: None) -> None:
     """Before the beginning the selector tells which command helps."""
-    with pytest.raises(Exception, match="reelwright begin"):
+    with pytest.raises(Exception, match="reelwright demo"):
         selectors.workshop()
 
 

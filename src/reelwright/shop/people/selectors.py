@@ -27,8 +27,7 @@ def workshop() -> Workshop:
     if found is None:
         raise ShopRuleBroken(
             "no_workshop",
-            "There is no workshop here yet. Begin your own with: reelwright begin, "
-            "or look at the invented one with: reelwright demo",
+            "There is no workshop here yet. Build the invented one with: reelwright demo.",
         )
     return found
 

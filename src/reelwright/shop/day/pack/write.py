@@ -88,7 +88,7 @@ def pack_write(*, run_id: int, folder: Path, progress: Progress = silent) -> lis
     holds an earlier pack is replaced.
 
     Raises:
-        ShopRuleBroken: ``not_a_pack`` where the folder holds anything else; nothing is written.
+        ShopRuleBroken: as ``require_place``; nothing is written then.
         UnknownCode: no such run.
     """
     folder = folder.absolute()
@@ -118,9 +118,17 @@ def pack_write(*, run_id: int, folder: Path, progress: Progress = silent) -> lis
 
 
 def require_place(folder: Path) -> None:
-    """Raise ShopRuleBroken ``not_a_pack`` unless the folder is free, empty or an earlier pack."""
+    """Raise ShopRuleBroken unless the folder is free, empty or an earlier pack.
+
+    ``not_a_pack`` where it holds anything else, ``no_place`` where it cannot be made.
+    """
     if folder.exists() and not folder.is_dir():
         raise ShopRuleBroken("not_a_pack", f"{folder} is a file; name a folder for the pack.")
+    above = next(each for each in folder.parents if each.exists())
+    if not above.is_dir() or not os.access(above, os.W_OK):
+        raise ShopRuleBroken(
+            "no_place", f"{folder} cannot be made: {above} is no folder that may be written to."
+        )
     if folder.is_dir() and any(folder.iterdir()) and not (folder / MANIFEST).is_file():
         raise ShopRuleBroken(
             "not_a_pack",
@@ -136,12 +144,12 @@ def _write(path: Path, content: bytes) -> None:
 
 
 def _put_in_place(aside: Path, folder: Path) -> None:
-    if folder.exists():
-        old = folder.with_name(f".{folder.name}.replaced")
-        if old.exists():
-            shutil.rmtree(old)
-        folder.rename(old)
-        aside.rename(folder)
+    old = folder.with_name(f".{folder.name}.replaced")
+    if old.exists():
+        # Left behind by a run that was killed.
         shutil.rmtree(old)
-    else:
-        aside.rename(folder)
+    if folder.exists():
+        folder.rename(old)
+    aside.rename(folder)
+    if old.exists():
+        shutil.rmtree(old)
