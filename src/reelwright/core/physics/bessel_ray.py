@@ -8,8 +8,10 @@ agree to about 1e-14; the functions themselves cost ten times as much.
 
 from collections.abc import Callable
 from functools import cache
+from typing import NamedTuple
 
 import numpy as np
+import numpy.typing as npt
 
 from reelwright.core.errors import BadValue
 from reelwright.core.physics.arrays import ComplexArray, FloatArray
@@ -17,6 +19,7 @@ from reelwright.core.physics.arrays import ComplexArray, FloatArray
 LOWEST_DEPTHS, HIGHEST_DEPTHS = 2.0**-16, 2.0**20
 """Range of radius over skin depth tabulated [1]: a hair at 1 Hz to a steel bar at 20 GHz."""
 
+_FIRST_OCTAVE, _LAST_OCTAVE = -15, 20  # as frexp counts them
 _PIECES = 16
 _TERMS = 11
 _BLOCK = 8192  # evaluated at a time, so that everything stays near the processor
@@ -36,47 +39,63 @@ class RayTable:
         scale_imag: Callable[[FloatArray], FloatArray],
     ) -> None:
         self._scale_real, self._scale_imag = scale_real, scale_imag
-        low, high = int(np.log2(LOWEST_DEPTHS)), int(np.log2(HIGHEST_DEPTHS))
         nodes = np.cos(np.pi * (np.arange(_TERMS) + 0.5) / _TERMS)
-        octave = np.arange(low + 1, high + 1)[:, None, None]
+        octave = np.arange(_FIRST_OCTAVE, _LAST_OCTAVE + 1)[:, None, None]
         piece = np.arange(_PIECES)[None, :, None]
         depths = np.ldexp(0.5 + (piece + (nodes + 1) / 2) / (2 * _PIECES), octave)
         values = exact(depths.ravel()).reshape(depths.shape)
         shaped = values.real / scale_real(depths) + 1j * (values.imag / scale_imag(depths))
         powers = _powers(shaped.reshape(-1, _TERMS), nodes)
-        self._first_octave = low + 1
         self._terms = tuple(np.ascontiguousarray(column) for column in powers.T)
 
     def __call__(self, depths: FloatArray) -> ComplexArray:
         """Return the function, shape of ``depths`` [1]; BadValue outside the tabulated range."""
-        depths = np.asarray(depths, dtype=np.float64)
-        if depths.size and not (depths.min() >= LOWEST_DEPTHS and depths.max() < HIGHEST_DEPTHS):
-            away = depths[~((depths >= LOWEST_DEPTHS) & (depths < HIGHEST_DEPTHS))]
-            raise BadValue(
-                owner="skin effect",
-                field="radius over skin depth",
-                value=float(away.flat[0]),
-                accepted=f"{LOWEST_DEPTHS:.3g} to {HIGHEST_DEPTHS:.3g}",
-            )
-        flat = depths.reshape(-1)
-        result = np.empty(flat.size, dtype=np.complex128)
-        for start in range(0, flat.size, _BLOCK):
-            block = slice(start, start + _BLOCK)
-            self._evaluate(flat[block], result[block])
-        return result.reshape(depths.shape)
+        return together(depths, self)[0]
 
-    def _evaluate(self, depths: FloatArray, result: ComplexArray) -> None:
-        fraction, octave = np.frexp(depths)
-        place = (fraction - 0.5) * (2 * _PIECES)
-        piece = place.astype(np.intp)
-        within = (place - piece) * 2 - 1
-        index = (octave - self._first_octave) * _PIECES + piece
-        value = self._terms[-1].take(index)
+    def evaluate(self, depths: FloatArray, place: "Place", result: ComplexArray) -> None:
+        """Write the function at ``depths`` [1], one axis, whose place is known, into ``result``."""
+        value = self._terms[-1].take(place.piece)
         for term in self._terms[-2::-1]:
-            value *= within
-            value += term.take(index)
-        result.real = value.real * self._scale_real(depths)
-        result.imag = value.imag * self._scale_imag(depths)
+            value *= place.within
+            value += term.take(place.piece)
+        np.multiply(value.real, self._scale_real(depths), out=result.real)
+        np.multiply(value.imag, self._scale_imag(depths), out=result.imag)
+
+
+class Place(NamedTuple):
+    """Which piece of the tables each depth lies in, and where within it, −1 to 1."""
+
+    piece: npt.NDArray[np.intp]
+    within: FloatArray
+
+
+def _place(depths: FloatArray) -> Place:
+    fraction, octave = np.frexp(depths)
+    place = (fraction - 0.5) * (2 * _PIECES)
+    piece = place.astype(np.intp)
+    within = (place - piece) * 2 - 1
+    return Place((octave - _FIRST_OCTAVE) * _PIECES + piece, within)
+
+
+def together(depths: FloatArray, *tables: RayTable) -> tuple[ComplexArray, ...]:
+    """Return several functions at the same ``depths`` [1], looked up once, each in that shape."""
+    depths = np.asarray(depths, dtype=np.float64)
+    if depths.size and not (depths.min() >= LOWEST_DEPTHS and depths.max() < HIGHEST_DEPTHS):
+        away = depths[~((depths >= LOWEST_DEPTHS) & (depths < HIGHEST_DEPTHS))]
+        raise BadValue(
+            owner="skin effect",
+            field="radius over skin depth",
+            value=float(away.flat[0]),
+            accepted=f"{LOWEST_DEPTHS:.3g} to {HIGHEST_DEPTHS:.3g}",
+        )
+    flat = depths.reshape(-1)
+    results = tuple(np.empty(flat.size, dtype=np.complex128) for _ in tables)
+    for start in range(0, flat.size, _BLOCK):
+        block = slice(start, start + _BLOCK)
+        place = _place(flat[block])
+        for table, result in zip(tables, results, strict=True):
+            table.evaluate(flat[block], place, result[block])
+    return tuple(result.reshape(depths.shape) for result in results)
 
 
 def _powers(values: ComplexArray, nodes: FloatArray) -> ComplexArray:
@@ -153,3 +172,10 @@ def outward_ratio(depths: FloatArray) -> ComplexArray:
 def growth_log(depths: FloatArray) -> ComplexArray:
     """Return ln(I1(z)/K1(z)) − 2z at z = (1+j)·``depths`` [1]. Same shape."""
     return _growth_table()(depths)
+
+
+def both_ratios(depths: FloatArray) -> tuple[ComplexArray, ComplexArray]:
+    """Return I0/I1 and K0/K1 at z = (1+j)·``depths`` [1], each in that shape."""
+    grow, fall = together(depths, _wire_table(), _return_table())
+    grow *= (1 - 1j) / depths
+    return grow, fall

@@ -19,9 +19,8 @@ import numpy.typing as npt
 from reelwright.core.errors import BadValue
 from reelwright.core.physics.arrays import ComplexArray, FloatArray
 from reelwright.core.physics.bessel_ray import (
+    both_ratios,
     growth_log,
-    inward_ratio,
-    outward_ratio,
     wire_over_direct,
 )
 from reelwright.core.quantities.constants import VACUUM_PERMEABILITY_H_PER_M
@@ -120,58 +119,81 @@ def clad_impedance_ohm_per_m(
     )
     inverse = _inverse_depth_per_m(frequency_hz, cladding_resistivity_ohm_m, cladding_permeability)
     wave = (1 + 1j) * inverse * np.asarray(cladding_resistivity_ohm_m)
-    inner, outer = core * inverse, outside * inverse
+    wall = _Wall(inverse, core, outside)
     surface = core_wire * (2 * np.pi * core) / wave
-    returned = (surface - inward_ratio(inner)) / (outward_ratio(inner) + surface)
-    returned *= np.exp(_span_log(inner, outer))
+    returned = (surface - wall.inner_grow) / (wall.inner_fall + surface) * np.exp(wall.span_log())
     impedance: ComplexArray = (
         wave
         / (2 * np.pi * outside)
-        * (inward_ratio(outer) + returned * outward_ratio(outer))
+        * (wall.outer_grow + returned * wall.outer_fall)
         / (1 - returned)
     )
     return impedance
 
 
+class _Wall:
+    """The field in a layer between two radii [m]: the Bessel ratios at both faces."""
+
+    def __init__(self, inverse_depth: FloatArray, inside: FloatArray, outside: FloatArray) -> None:
+        self._inner, self._outer = inside * inverse_depth, outside * inverse_depth
+        # Of the radii, not of the depths: of those the difference would lose digits.
+        self._width = (1 + 1j) * ((outside - inside) * inverse_depth)
+        self._thin = outside - inside < _THIN_RATIO * inside
+        self.inner_grow, self.inner_fall = both_ratios(self._inner)
+        self.outer_grow, self.outer_fall = both_ratios(self._outer)
+
+    def span_log(self) -> ComplexArray:
+        """ln of I1(ma)K1(mb)/(I1(mb)K1(ma)): what is left of a wave after there and back.
+
+        The difference of two logarithms, which for a foil are nearly equal: there its derivative
+        P + Q is integrated across the wall from value, slope and bend at both faces (two-point
+        Hermite rule), which errs by 0.007·(t/a)⁶.
+        """
+        if np.all(self._thin):
+            return self._thin_span_log()
+        span: ComplexArray = growth_log(self._inner) - growth_log(self._outer) - 2 * self._width
+        if np.any(self._thin):
+            return np.where(self._thin, self._thin_span_log(), span)
+        return span
+
+    def _thin_span_log(self) -> ComplexArray:
+        slope_in, bend_in = _slopes(self._inner, self.inner_grow, self.inner_fall)
+        slope_out, bend_out = _slopes(self._outer, self.outer_grow, self.outer_fall)
+        bend_in += bend_out
+        bend_in *= self._width / 12
+        bend_in += slope_in
+        bend_in -= slope_out
+        bend_in *= self._width / 10
+        bend_in += (self.inner_grow + self.inner_fall + self.outer_grow + self.outer_fall) / 2
+        bend_in *= -self._width
+        return bend_in
+
+
 _THIN_RATIO = 0.012
 
 
-def _span_log(inner: FloatArray, outer: FloatArray) -> ComplexArray:
-    """ln of I1(ma)K1(mb)/(I1(mb)K1(ma)): what is left of a wave after there and back.
-
-    The difference of two logarithms, which for a foil are nearly equal: there its derivative
-    P + Q is integrated across the wall from value, slope and bend at both faces (two-point
-    Hermite rule), which errs by 0.007·(t/a)⁶.
-    """
-    span: ComplexArray = growth_log(inner) - growth_log(outer) - 2 * (1 + 1j) * (outer - inner)
-    thin = np.broadcast_to(outer - inner < _THIN_RATIO * inner, span.shape)
-    if thin.any():
-        near, far = np.broadcast_to(inner, span.shape), np.broadcast_to(outer, span.shape)
-        span[thin] = _thin_span_log(near[thin], far[thin])
-    return span
-
-
-def _thin_span_log(inner: FloatArray, outer: FloatArray) -> ComplexArray:
-    width = (1 + 1j) * (outer - inner)
-    value_in, slope_in, bend_in = _growth_slopes(inner)
-    value_out, slope_out, bend_out = _growth_slopes(outer)
-    span: ComplexArray = -width * (
-        (value_in + value_out) / 2
-        + width / 10 * (slope_in - slope_out)
-        + width * width / 120 * (bend_in + bend_out)
-    )
-    return span
-
-
-def _growth_slopes(depths: FloatArray) -> tuple[ComplexArray, ComplexArray, ComplexArray]:
-    """I0/I1 + K0/K1 and its first two derivatives, from the Riccati equations of the two."""
+def _slopes(
+    depths: FloatArray, grow: ComplexArray, fall: ComplexArray
+) -> tuple[ComplexArray, ComplexArray]:
+    """First and second derivative of I0/I1 + K0/K1, from the Riccati equations of the two."""
     inverse = (0.5 - 0.5j) / depths
-    grow, fall = inward_ratio(depths), outward_ratio(depths)
-    grow_slope = 1 - grow * grow + grow * inverse
-    fall_slope = fall * fall - 1 + fall * inverse
-    grow_bend = grow_slope * (inverse - 2 * grow) - grow * inverse * inverse
-    fall_bend = fall_slope * (inverse + 2 * fall) - fall * inverse * inverse
-    return grow + fall, grow_slope + fall_slope, grow_bend + fall_bend
+    grow_slope = 1 - grow * (grow - inverse)
+    fall_slope = fall * (fall + inverse) - 1
+    bend = grow_slope * (inverse - 2 * grow)
+    bend += fall_slope * (inverse + 2 * fall)
+    bend -= (grow + fall) * (inverse * inverse)
+    grow_slope += fall_slope
+    return grow_slope, bend
+
+
+def _one_less_exp(exponent: ComplexArray) -> ComplexArray:
+    """1 − exp(exponent), exact where the exponent is small; numpy's own costs three times this."""
+    real, imag = exponent.real, exponent.imag
+    lost = np.empty(exponent.shape, dtype=np.complex128)
+    size = np.exp(real)
+    lost.real = 2 * size * np.sin(imag / 2) ** 2 - np.expm1(real)
+    lost.imag = -size * np.sin(imag)
+    return lost
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -200,6 +222,48 @@ def tube_impedance(
     ``frequency_hz`` [Hz], radii [m], ``resistivity_ohm_m`` [Ω·m], ``relative_permeability`` [1].
     Raises BadValue as the wire does, and for a tube without wall.
     """
+    inside, outside = _radii(inside_radius_m, outside_radius_m)
+    inverse = _inverse_depth_per_m(frequency_hz, resistivity_ohm_m, relative_permeability)
+    wall = _Wall(inverse, inside, outside)
+    span = wall.span_log()
+    half = np.exp(span / 2)
+    left = half * half
+    wave = (1 + 1j) * inverse * np.asarray(resistivity_ohm_m) / (2 * np.pi * _one_less_exp(span))
+    # I1·K1 = 1/(z(P + Q)) by the Wronskian; each root by itself, for their product turns over.
+    faces = np.sqrt(wall.inner_grow + wall.inner_fall) * np.sqrt(wall.outer_grow + wall.outer_fall)
+    return TubeImpedance(
+        inside_ohm_per_m=wave / inside * (wall.inner_grow * left + wall.inner_fall),
+        outside_ohm_per_m=wave / outside * (wall.outer_grow + wall.outer_fall * left),
+        transfer_ohm_per_m=wave / np.sqrt(inside * outside) * faces * half,
+    )
+
+
+def tube_inside_impedance_ohm_per_m(
+    frequency_hz: npt.ArrayLike,
+    *,
+    inside_radius_m: npt.ArrayLike,
+    outside_radius_m: npt.ArrayLike,
+    resistivity_ohm_m: npt.ArrayLike,
+    relative_permeability: npt.ArrayLike,
+) -> ComplexArray:
+    """Return only what a coax needs of ``tube_impedance`` [Ω/m]: the return inside.
+
+    ``frequency_hz`` [Hz], radii [m], ``resistivity_ohm_m`` [Ω·m], ``relative_permeability`` [1].
+    """
+    inside, outside = _radii(inside_radius_m, outside_radius_m)
+    inverse = _inverse_depth_per_m(frequency_hz, resistivity_ohm_m, relative_permeability)
+    wall = _Wall(inverse, inside, outside)
+    span = wall.span_log()
+    impedance: ComplexArray = wall.inner_grow * np.exp(span)
+    impedance += wall.inner_fall
+    impedance /= _one_less_exp(span)
+    impedance *= (1 + 1j) * (inverse * (np.asarray(resistivity_ohm_m) / (2 * np.pi * inside)))
+    return impedance
+
+
+def _radii(
+    inside_radius_m: npt.ArrayLike, outside_radius_m: npt.ArrayLike
+) -> tuple[FloatArray, FloatArray]:
     inside = _positive("inside_radius_m", inside_radius_m)
     outside = _positive("outside_radius_m", outside_radius_m)
     if not np.all(inside < outside):
@@ -209,21 +273,4 @@ def tube_impedance(
             value=inside_radius_m,
             accepted="below the outside radius",
         )
-    inverse = _inverse_depth_per_m(frequency_hz, resistivity_ohm_m, relative_permeability)
-    wave = (1 + 1j) * inverse * np.asarray(resistivity_ohm_m)
-    inner, outer = inside * inverse, outside * inverse
-    span = _span_log(inner, outer)
-    left, lost = np.exp(span), -np.expm1(span)
-    inner_in, inner_out = inward_ratio(inner), outward_ratio(inner)
-    outer_in, outer_out = inward_ratio(outer), outward_ratio(outer)
-    # I1·K1 = 1/(z(P + Q)) by the Wronskian, and the transfer holds the mean of both faces.
-    faces = np.sqrt((inner_in + inner_out) * (outer_in + outer_out)) / 2
-    return TubeImpedance(
-        inside_ohm_per_m=wave / (2 * np.pi * inside) * (inner_in * left + inner_out) / lost,
-        outside_ohm_per_m=wave / (2 * np.pi * outside) * (outer_in + outer_out * left) / lost,
-        transfer_ohm_per_m=wave
-        / (np.pi * np.sqrt(inside * outside))
-        * faces
-        * np.exp(span / 2)
-        / lost,
-    )
+    return inside, outside
