@@ -1,5 +1,7 @@
 """The reel as a bar: to scale, in order, labels apart."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -101,9 +103,19 @@ def test_a_piece_too_short_for_its_name_is_numbered_and_listed() -> None:
     shown = [box.text for box in text_boxes(svg)]
     assert all(f"O-12-{n:02} 3.06" in shown for n in range(1, 31))
     assert overlaps(svg) == []
-    # Beside a table that numbers its rows alike, the list is left out.
+
+
+def test_beside_a_table_the_list_is_left_out() -> None:
+    """Without key no name is listed; a piece without room for its name shows its short one."""
+    view = replace(
+        R_118,
+        items=tuple(
+            ReelCut(name=f"O-12-{n}", length_mm=3_060, short=str(n)) for n in range(21, 51)
+        ),
+    )
     plain = {box.text for box in text_boxes(draw_reel(view, width_px=900, key=False))}
     assert not any("O-12" in text for text in plain)
+    assert {"21", "50"} <= plain
 
 
 def test_scrap_is_not_called_kept() -> None:

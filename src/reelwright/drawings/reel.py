@@ -32,11 +32,15 @@ _LEGEND_STEP_PX = 22.0
 
 @dataclass(frozen=True, kw_only=True)
 class ReelCut:
-    """One piece in cutting order; ``done`` once it is cut."""
+    """One piece in cutting order; ``done`` once it is cut.
+
+    ``short`` stands on a bar without key where the name has no room; empty: its place in the order.
+    """
 
     name: str
     length_mm: int
     done: bool = False
+    short: str = ""
 
     def __post_init__(self) -> None:
         require_text(self, "name")
@@ -120,7 +124,7 @@ def draw_reel(
 
     A millimetre of cable is the same width everywhere on the bar. ``longest_mm``: the length that
     would fill the width, so that several bars share one scale, and one bar shrinks as it is cut.
-    ``key`` off leaves out the list of numbered pieces, where a table beside numbers its rows alike.
+    ``key`` off leaves out the list of numbered pieces, where a table beside names them alike.
     """
     canvas = Canvas(title=view.title, description=_describe(view), unit="")
     known = view.standard_uncertainty_mm == 0
@@ -132,7 +136,8 @@ def draw_reel(
     _free_end(canvas)
     numbered = [box for box in boxes if isinstance(box.item, ReelCut) and not _name_fits(box)]
     for box in boxes:
-        _draw_item(canvas, box, view.colour, numbered=box in numbered, in_rack=view.in_rack)
+        label = _label(box, fits=box not in numbered, key=key)
+        _draw_item(canvas, box, view.colour, label=label, in_rack=view.in_rack)
     remnant_x = _LEFT_PX + (view.length_mm - view.remnant_mm) * per_mm
     right = _LEFT_PX + view.length_mm * per_mm
     if view.remnant_mm > 0:
@@ -226,12 +231,20 @@ def _name_fits(box: _Box) -> bool:
     return needed <= box.width
 
 
+def _label(box: _Box, *, fits: bool, key: bool) -> str:
+    if not isinstance(box.item, ReelCut):
+        return ""
+    if fits:
+        return box.item.name
+    return str(box.cut_number) if key or not box.item.short else box.item.short
+
+
 def _draw_item(
-    canvas: Canvas, box: _Box, colour: JacketColour, *, numbered: bool, in_rack: bool
+    canvas: Canvas, box: _Box, colour: JacketColour, *, label: str, in_rack: bool
 ) -> None:
     match box.item:
         case ReelCut():
-            _draw_piece(canvas, box, colour, numbered=numbered)
+            _draw_piece(canvas, box, colour, label=label)
         case ReelGap():
             _draw_remnant(
                 canvas,
@@ -258,7 +271,7 @@ def _draw_item(
             canvas.rect(x=x, y=top, width=width, height=height, stroke=BAD, stroke_width=1.2)
 
 
-def _draw_piece(canvas: Canvas, box: _Box, colour: JacketColour, *, numbered: bool) -> None:
+def _draw_piece(canvas: Canvas, box: _Box, colour: JacketColour, *, label: str) -> None:
     assert isinstance(box.item, ReelCut)
     done = box.item.done
     canvas.rect(
@@ -294,7 +307,6 @@ def _draw_piece(canvas: Canvas, box: _Box, colour: JacketColour, *, numbered: bo
     seam = GRAPHITE if done or contrast(colour.fill, SHEET) < 3 else SHEET
     for x in (box.x, box.x + box.width):
         canvas.line((x, _BAR_TOP_PX), (x, _BAR_TOP_PX + _BAR_PX), stroke=seam, width=1.6)
-    label = str(box.cut_number) if numbered else box.item.name
     if text_width(label, size=_TEXT_PX, weight=SEMIBOLD) + 2 <= box.width:
         canvas.text(
             label,
