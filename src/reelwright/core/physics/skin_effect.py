@@ -166,10 +166,22 @@ class _Wall:
         bend_in *= self._width / 10
         bend_in += (self.inner_grow + self.inner_fall + self.outer_grow + self.outer_fall) / 2
         bend_in *= -self._width
+        deep = np.abs(self._width) > _DEEP_WIDTH
+        if deep.any():
+            # There the slopes are noise times a large width, and two terms in 1/z are exact.
+            return np.where(deep, self._deep_span_log(), bend_in)
         return bend_in
 
+    def _deep_span_log(self) -> ComplexArray:
+        near, far = (0.5 - 0.5j) / self._inner, (0.5 - 0.5j) / self._outer
+        product = near * far
+        series = 2 + product * (0.75 + 21 / 64 * (near * near + product + far * far))
+        span: ComplexArray = -self._width * series
+        return span
 
-_THIN_RATIO = 0.012
+
+_THIN_RATIO = 0.012  # wall over inside radius: foils of a coax
+_DEEP_WIDTH = 8.0  # |m·t| from which almost nothing comes through
 
 
 def _slopes(
