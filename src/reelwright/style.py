@@ -40,10 +40,6 @@ DESK_SIZES_PX = (14, 16, 20, 36)
 BENCH_SIZES_PX = (20, 30, 44, 92)
 GRID_PX = 8
 
-NARROW_SPACE = "\u202f"
-MINUS = "\u2212"
-CROSS = "×"
-DIAMETER = "Ø"
 # None of these three is in the font: a drawing draws them as shapes, a page as its own icon.
 MISSING_FROM_FONT = ("\u2009", "\u2300", "\u2715")
 

@@ -61,8 +61,8 @@ def test_every_run_gives_a_plain_named_chart(run_m: float) -> None:
 
 
 def test_the_sentence_says_spare_or_short_with_the_figure() -> None:
-    """58 m has 8.6 dB to spare, 118 m is 2.1 dB short, in those words."""
-    assert run_sentence(a_curve(57.9)) == "your 58\u202fm: 8.6\u202fdB to spare"
+    """57.9 m has 8.6 dB to spare, 118 m is 2.1 dB short, in those words."""
+    assert run_sentence(a_curve(57.9)) == "your 57.9\u202fm: 8.6\u202fdB to spare"
     assert run_sentence(a_curve(118.0)) == "your 118\u202fm: 2.1\u202fdB short"
 
 

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 from reelwright.charts.plain import plain_svg, register_fonts
 from reelwright.core.errors import BadValue
 from reelwright.core.quantities.guard import require_given, require_positive, require_text
-from reelwright.style import MINUS, NARROW_SPACE
+from reelwright.core.quantities.show import show_length_m, show_plain_m, show_short
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -90,9 +90,9 @@ def draw_margin(curve: MarginCurve, *, width_px: int = 680, height_px: int = 260
 
 def run_sentence(curve: MarginCurve) -> str:
     """Return the sentence at the customer's point."""
-    told = _told_margin(abs(curve.run_margin), curve.unit)
+    told = show_short(abs(curve.run_margin), curve.unit)
     ending = "to spare" if curve.run_margin >= 0 else "short"
-    return f"your {told_length(curve.run_m)}: {told} {ending}"
+    return f"your {show_plain_m(curve.run_m)}: {told} {ending}"
 
 
 def _describe(curve: MarginCurve) -> str:
@@ -104,13 +104,8 @@ def _describe(curve: MarginCurve) -> str:
 
 
 def told_length(length_m: float) -> str:
-    """Return a length as the chart writes it."""
-    return f"{length_m:.{1 if length_m < 10 else 0}f}{NARROW_SPACE}m"
-
-
-def _told_margin(margin: float, unit: str) -> str:
-    digits = 1 if abs(margin) >= 1 or margin == 0 else 2
-    return f"{margin:.{digits}f}{NARROW_SPACE}{unit}".replace("-", MINUS)
+    """Return a length that was worked out as the chart writes it: no finer than it is known."""
+    return show_length_m(length_m, decimals=1 if length_m < 10 else 0)
 
 
 def _table(curve: MarginCurve) -> tuple[MarginRow, ...]:

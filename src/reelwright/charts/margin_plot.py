@@ -7,6 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from reelwright.charts.margin import MarginCurve, run_sentence, told_length
+from reelwright.core.quantities.marks import MINUS, NARROW_SPACE
 from reelwright.style import (
     BAD_TINT,
     COPPER,
@@ -14,8 +15,6 @@ from reelwright.style import (
     GRAPHITE,
     HAIRLINE,
     INK,
-    MINUS,
-    NARROW_SPACE,
     SEMIBOLD,
     SHEET,
 )

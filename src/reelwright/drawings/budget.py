@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from reelwright.core.errors import BadValue
 from reelwright.core.quantities.guard import require_not_negative, require_positive, require_text
+from reelwright.core.quantities.show import show_in
 from reelwright.drawings.canvas import Canvas
 from reelwright.drawings.text_size import text_width
 from reelwright.style import (
@@ -17,8 +18,6 @@ from reelwright.style import (
     GRAPHITE,
     HAIRLINE,
     INK,
-    MINUS,
-    NARROW_SPACE,
     SEMIBOLD,
     SHEET,
 )
@@ -193,4 +192,4 @@ def _draw_list(canvas: Canvas, view: BudgetView, *, top: float, width_px: float)
 
 
 def _told(view: BudgetView, value: float) -> str:
-    return f"{value:.{view.decimals}f}{NARROW_SPACE}{view.unit}".replace("-", MINUS)
+    return show_in(value, view.unit, decimals=view.decimals)

@@ -8,7 +8,9 @@ from collections.abc import Iterator
 from reelwright.core.cutting.certainty import chance_of
 from reelwright.core.cutting.item import Counts, ItemCutting, Kind
 from reelwright.core.cutting.problem import LotRule
-from reelwright.core.cutting.words import metres, percent, pieces, spread
+from reelwright.core.cutting.words import spread
+from reelwright.core.quantities.show import show_chance, show_length_mm, show_metres
+from reelwright.core.quantities.words import counted
 from reelwright.core.verdicts import Reason
 
 WORSE_AT = {
@@ -37,7 +39,7 @@ def why_there(cutting: ItemCutting, counts: Counts, kind: int, at: int) -> tuple
             Reason(
                 code="only reel",
                 sentence=f"{here.id} is the only reel of {cutting.item} that can give "
-                f"{metres(one.length_mm)}.",
+                f"{show_metres(one.length_mm)}.",
             )
         )
         return tuple(reasons)
@@ -96,10 +98,10 @@ def why_not(
         return (
             Reason(
                 code="too short",
-                sentence=f"Needs {metres(one.length_mm)} with "
-                f"{percent(chance_of_enough)} certainty; the best stretch is "
+                sentence=f"Needs {show_metres(one.length_mm)} with "
+                f"{show_chance(chance_of_enough)} certainty; the best stretch is "
                 f"{spread(longest.stretch, longest.stretch.length_mm)} on {reel.id}, "
-                f"safe for {metres(longest.usable_mm)}.",
+                f"safe for {show_metres(longest.usable_mm)}.",
             ),
         )
     return tuple(_taken(cutting, counts, one, chance_of_enough=chance_of_enough))
@@ -129,14 +131,14 @@ def _taken(
         code="taken up",
         sentence=f"All that is long enough goes to other pieces, the more urgent first; what is "
         f"left is at best {spread(item.stretch, left_mm)} on {reel.id}, and "
-        f"{metres(one.length_mm)} is needed with {percent(chance_of_enough)} certainty.",
+        f"{show_metres(one.length_mm)} is needed with {show_chance(chance_of_enough)} certainty.",
     )
     chance = chance_of(item.stretch, wanted_mm=fill + one.length_mm)
     if left_mm >= one.length_mm:
         yield Reason(
             code="not sure enough",
-            sentence=f"By the book it fits there with {left_mm - one.length_mm} mm to spare; the "
-            f"chance that it really does is {percent(chance)}.".replace(" mm", "\u202fmm"),
+            sentence=f"By the book it fits there with {show_length_mm(left_mm - one.length_mm)} to "
+            f"spare; the chance that it really does is {show_chance(chance)}.",
         )
 
 
@@ -146,9 +148,9 @@ def would_serve(cutting: ItemCutting, one: Kind, missing: int) -> str:
     if one.rule is LotRule.SAME:
         lot = f" of one lot, for all of {one.group}"
     return (
-        f"{pieces(missing)} of {metres(one.length_mm)} missing: served by a length of "
-        f"{metres(missing * one.length_mm)} or more of {cutting.item}{lot}, "
-        f"in stretches of {metres(one.length_mm)} at the least."
+        f"{counted(missing, 'piece')} of {show_metres(one.length_mm)} missing: served by a length "
+        f"of {show_metres(missing * one.length_mm)} or more of {cutting.item}{lot}, "
+        f"in stretches of {show_metres(one.length_mm)} at the least."
     )
 
 
@@ -162,7 +164,7 @@ def lots_mixed(cutting: ItemCutting, counts: Counts) -> Iterator[Reason]:
             for at, count in enumerate(row):
                 if kind.group == group and count:
                     of_lot[cutting.reels[cutting.bins[at].reel].lot] += count
-        shares = ", ".join(f"{pieces(count)} of {lot}" for lot, count in of_lot.items())
+        shares = ", ".join(f"{counted(count, 'piece')} of {lot}" for lot, count in of_lot.items())
         yield Reason(
             code="lots mixed",
             sentence=f"{group} mixes lots of {cutting.item}: {shares}. Shades may differ; "

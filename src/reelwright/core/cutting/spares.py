@@ -5,7 +5,9 @@ from dataclasses import dataclass
 from reelwright.core.cutting.certainty import usable_mm
 from reelwright.core.cutting.plan import CutPlan
 from reelwright.core.cutting.problem import CutProblem
-from reelwright.core.cutting.words import SPACE, metres, percent, pieces
+from reelwright.core.quantities.marks import CROSS, NARROW_SPACE
+from reelwright.core.quantities.show import show_chance, show_metres
+from reelwright.core.quantities.words import counted
 from reelwright.core.statistics.yields import chance_of_at_least, starts_needed
 
 
@@ -35,10 +37,10 @@ class SpareOutlook:
         """What to tell the lead."""
         least = self.starts_needed - self.cut
         return (
-            f"{self.item}: {self.cut}{SPACE}× {metres(self.cut_length_mm)} cut, room for "
-            f"{self.room_for_more} more. With these as spares the chance that all can be "
-            f"delivered is {percent(self.chance_all_good)}; {percent(self.confidence)} needs "
-            f"{pieces(least)} to spare."
+            f"{self.item}: {self.cut}{NARROW_SPACE}{CROSS} {show_metres(self.cut_length_mm)} cut, "
+            f"room for {self.room_for_more} more. With these as spares the chance that all can be "
+            f"delivered is {show_chance(self.chance_all_good)}; {show_chance(self.confidence)} "
+            f"needs {counted(least, 'piece')} to spare."
         )
 
 

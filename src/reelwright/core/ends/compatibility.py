@@ -7,11 +7,11 @@ loosest the connector must still grip it.
 from dataclasses import dataclass
 
 from reelwright.core.ends.dies import judge_ferrule_die, judge_pin_die
-from reelwright.core.ends.words import millimetres
 from reelwright.core.parts.cable import Cable, Family
 from reelwright.core.parts.connector import Band, Connector, Method
 from reelwright.core.parts.impedance import ImpedanceMatch, impedance_class
 from reelwright.core.parts.layers import Layer, LayerRole
+from reelwright.core.quantities.show import show_dimension, show_plain
 from reelwright.core.verdicts import Basis, Check, Outcome, Reason, Source
 
 _GEOMETRY = Source(text="data sheet of the cable, drawing of the connector", basis=Basis.COMPUTED)
@@ -206,14 +206,14 @@ def _judge_within(*, what: str, layer: Layer, band: Band, hole: str) -> list[Che
         size, least = layer.outside_diameter_m, band.low_m
         if size < least:
             sentence = (
-                f"{what} {millimetres(size)} < {millimetres(least)}, the least it grips, "
-                f"by {millimetres(least - size)}{_tolerance(layer)}"
+                f"{what} {show_dimension(size)} < {show_dimension(least)}, the least it grips, "
+                f"by {show_dimension(least - size)}{_tolerance(layer)}"
             )
         else:
             sentence = (
-                f"{what} {millimetres(size)} is gripped from {millimetres(least)}, but at the "
-                f"lower end of its tolerance (±{millimetres(layer.tolerance_m)}) it is "
-                f"{millimetres(least - layer.smallest_m)} too thin"
+                f"{what} {show_dimension(size)} is gripped from {show_dimension(least)}, but at "
+                f"the lower end of its tolerance (±{show_dimension(layer.tolerance_m)}) it is "
+                f"{show_dimension(least - layer.smallest_m)} too thin"
             )
         checks.append(
             Check(
@@ -234,20 +234,20 @@ def _judge_passes(what: str, layer: Layer, bore_m: float, hole: str) -> Check:
     size = layer.outside_diameter_m
     if size > bore_m:
         sentence = (
-            f"{what} {millimetres(size)} > {hole} {millimetres(bore_m)} "
-            f"by {millimetres(size - bore_m)}{_tolerance(layer)}"
+            f"{what} {show_dimension(size)} > {hole} {show_dimension(bore_m)} "
+            f"by {show_dimension(size - bore_m)}{_tolerance(layer)}"
         )
     elif layer.largest_m > bore_m:
         sentence = (
-            f"{what} {millimetres(size)} passes {hole} {millimetres(bore_m)} by "
-            f"{millimetres(bore_m - size)}, but at the upper end of its tolerance "
-            f"(±{millimetres(layer.tolerance_m)}) it is "
-            f"{millimetres(layer.largest_m - bore_m)} too thick"
+            f"{what} {show_dimension(size)} passes {hole} {show_dimension(bore_m)} by "
+            f"{show_dimension(bore_m - size)}, but at the upper end of its tolerance "
+            f"(±{show_dimension(layer.tolerance_m)}) it is "
+            f"{show_dimension(layer.largest_m - bore_m)} too thick"
         )
     else:
         sentence = (
-            f"{what} {millimetres(size)} passes {hole} {millimetres(bore_m)} "
-            f"with {millimetres(bore_m - size)} to spare{_tolerance(layer)}"
+            f"{what} {show_dimension(size)} passes {hole} {show_dimension(bore_m)} "
+            f"with {show_dimension(bore_m - size)} to spare{_tolerance(layer)}"
         )
     return Check(
         name=what,
@@ -264,7 +264,7 @@ def _judge_passes(what: str, layer: Layer, bore_m: float, hole: str) -> Check:
 def _tolerance(layer: Layer) -> str:
     if layer.tolerance_m == 0:
         return ""
-    return f" (tolerance of the cable ±{millimetres(layer.tolerance_m)})"
+    return f" (tolerance of the cable ±{show_dimension(layer.tolerance_m)})"
 
 
 def _judge_strands(cable: Cable, connector: Connector) -> list[Check]:
@@ -305,7 +305,7 @@ def _judge_impedance(cable: Cable, connector: Connector) -> list[Check]:
             name="impedance class",
             outcome=Outcome.GOOD if match is ImpedanceMatch.SAME else Outcome.CAUTION,
             sentence=(
-                f"cable {own:.1f}\u202fΩ and connector {wanted:.0f}\u202fΩ "
+                f"cable {show_plain(own, 'Ω')} and connector {show_plain(wanted, 'Ω')} "
                 f"{_IMPEDANCE_VERBS[match]}"
             ),
             source=connector_class.source,

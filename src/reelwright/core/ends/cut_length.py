@@ -5,6 +5,8 @@ from dataclasses import dataclass
 
 from reelwright.core.parts.connector import Connector
 from reelwright.core.quantities.guard import require_count, require_not_negative, require_positive
+from reelwright.core.quantities.show import show_length_mm, show_metres
+from reelwright.core.quantities.show_office import show_minus_plus
 from reelwright.core.verdicts import Reason
 
 COMMON_FIXED_UNCERTAINTY_MM = 3.0
@@ -79,14 +81,14 @@ def plan_cut(
     u_mm = wheel.standard_uncertainty_mm(finished_mm)
     held_mm = COVERAGE_FACTOR * u_mm
     if asked.width_mm < 2 * held_mm:
+        kept = show_minus_plus(math.ceil(held_mm), math.ceil(held_mm))
         return Reason(
             code="tolerance_narrower_than_cut",
             sentence=(
-                f"−{tolerance_minus_mm}/+{tolerance_plus_mm}\u202fmm asked for on "
-                f"{finished_mm / 1000:.3f}\u202fm; one cut keeps ±{math.ceil(held_mm)}\u202fmm. "
-                "Measure and trim each, or agree "
-                f"−0/+{math.ceil(2 * held_mm)} or ±{math.ceil(held_mm)}\u202fmm"
-            ).replace("−", "\u2212"),
+                f"{show_minus_plus(tolerance_minus_mm, tolerance_plus_mm)} asked for on "
+                f"{show_metres(finished_mm)}; one cut keeps {kept}. Measure and trim each, or "
+                f"agree {show_minus_plus(0, math.ceil(2 * held_mm))} or {kept}"
+            ),
         )
     if tolerance_minus_mm == 0:
         target_mm = finished_mm + held_mm
@@ -96,7 +98,7 @@ def plan_cut(
     if cut_mm <= 0:
         return Reason(
             code="shorter_than_its_ends",
-            sentence=f"{finished_mm}\u202fmm is shorter than the two connectors themselves",
+            sentence=f"{show_length_mm(finished_mm)} is shorter than the two connectors themselves",
         )
     return CutLength(
         finished_mm=finished_mm,

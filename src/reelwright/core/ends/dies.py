@@ -2,8 +2,8 @@
 
 import math
 
-from reelwright.core.ends.words import millimetres, percent
 from reelwright.core.parts.layers import Layer
+from reelwright.core.quantities.show import show_dimension, show_percent
 from reelwright.core.verdicts import Basis, Check, Outcome, Source
 
 ACROSS_CORNERS_PER_ACROSS_FLATS = 2 / math.sqrt(3)
@@ -89,7 +89,7 @@ def judge_pin_die(
         loosest=reduction(conductor.smallest_m),
         tightest=reduction(conductor.largest_m),
         aim=PIN_REDUCTION_AIM,
-        told=f"pin die {millimetres(across_flats_m)} across flats reduces the metal by",
+        told=f"pin die {show_dimension(across_flats_m)} across flats reduces the metal by",
         consequence=("the pin is not held", "the pin grows longer and its seam opens"),
     )
 
@@ -114,7 +114,9 @@ def judge_ferrule_die(
         loosest=value,
         tightest=value,
         aim=FERRULE_INTERFERENCE_AIM,
-        told=f"ferrule die {millimetres(across_flats_m)} across flats presses the braid stack by",
+        told=(
+            f"ferrule die {show_dimension(across_flats_m)} across flats presses the braid stack by"
+        ),
         consequence=("the braid is loose", "the dielectric is crushed and the impedance dips"),
     )
 
@@ -130,7 +132,8 @@ def _judge_aim(
     consequence: tuple[str, str],
 ) -> Check:
     low, high = aim
-    sentence = f"{told} {percent(value, decimals=1)}, aim {percent(low)} to {percent(high)}"
+    between = f"{show_percent(low, decimals=0)} to {show_percent(high, decimals=0)}"
+    sentence = f"{told} {show_percent(value, decimals=1)}, aim {between}"
     if loosest < low:
         outcome = Outcome.BAD
         sentence += f": {consequence[0]}"

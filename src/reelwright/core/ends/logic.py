@@ -4,6 +4,7 @@ from reelwright.core.parts.cable import Cable, Family
 from reelwright.core.parts.connector import Connector
 from reelwright.core.parts.impedance import ImpedanceMatch, impedance_class
 from reelwright.core.parts.needs import SignalNeeds
+from reelwright.core.quantities.show import show_plain
 from reelwright.core.verdicts import Reason
 
 _COUNTED = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight")
@@ -70,8 +71,8 @@ def _judge_cable(cable: Cable, needs: SignalNeeds) -> list[Reason]:
                 Reason(
                     code="cable_of_other_impedance",
                     sentence=(
-                        f"the signal needs {needs.impedance_ohm:.0f}\u202fΩ; "
-                        f"{cable.code} has {own:.0f}\u202fΩ"
+                        f"the signal needs {show_plain(needs.impedance_ohm, 'Ω')}; "
+                        f"{cable.code} has {show_plain(own, 'Ω')}"
                     ),
                 )
             )
@@ -119,8 +120,8 @@ def _judge_connector(connector: Connector, needs: SignalNeeds) -> list[Reason]:
             Reason(
                 code="connector_of_other_impedance",
                 sentence=(
-                    f"the signal needs {needs.impedance_ohm:.0f}\u202fΩ; {connector.name} "
-                    f"({connector.code}) is made for {connector.impedance_ohm:.0f}\u202fΩ"
+                    f"the signal needs {show_plain(needs.impedance_ohm, 'Ω')}; {connector.name} "
+                    f"({connector.code}) is made for {show_plain(connector.impedance_ohm, 'Ω')}"
                 ),
             )
         )

@@ -6,6 +6,7 @@ from statistics import fmean, stdev
 
 from reelwright.core.errors import BadValue
 from reelwright.core.quantities.guard import require_positive
+from reelwright.core.quantities.show import show_in, show_plain
 from reelwright.core.statistics.tolerance import lower_tolerance_limit
 from reelwright.core.verdicts import Check, Outcome, Source
 
@@ -38,7 +39,8 @@ def judge_pulls(
         raise BadValue(
             owner="judge_pulls", field="pulls_n", value=pulls_n, accepted="newtons above zero"
         )
-    claim = f"{coverage * 100:g}\u202f% of ends with {confidence * 100:g}\u202f% confidence"
+    sure = show_plain(confidence * 100, "%")
+    claim = f"{show_plain(coverage * 100, '%')} of ends with {sure} confidence"
     if len(pulls_n) < 3 or stdev(pulls_n) == 0:
         return Check(
             name="pull strength",
@@ -57,20 +59,23 @@ def judge_pulls(
         coverage=coverage,
         confidence=confidence,
     )
+    wanted = show_in(minimum.minimum_n, "N", decimals=0)
     spare_n = bound_n - minimum.minimum_n
     # The mean may lie high while the bound does not: then more pulls can still show it.
     weak = fmean(pulls_n) <= minimum.minimum_n
     if spare_n >= 0:
-        outcome, ending = Outcome.GOOD, f"at least {minimum.minimum_n:.0f}\u202fN is asked for"
+        outcome, ending = Outcome.GOOD, f"at least {wanted} is asked for"
     elif weak:
-        outcome, ending = Outcome.BAD, f"under the {minimum.minimum_n:.0f}\u202fN asked for"
+        outcome, ending = Outcome.BAD, f"under the {wanted} asked for"
     else:
         outcome = Outcome.BAD
-        ending = f"not yet the {minimum.minimum_n:.0f}\u202fN asked for; more pulls may show it"
+        ending = f"not yet the {wanted} asked for; more pulls may show it"
     return Check(
         name="pull strength",
         outcome=outcome,
-        sentence=f"{len(pulls_n)} pulls show {bound_n:.0f}\u202fN for {claim}: {ending}",
+        sentence=(
+            f"{len(pulls_n)} pulls show {show_in(bound_n, 'N', decimals=0)} for {claim}: {ending}"
+        ),
         source=minimum.source,
         value=bound_n,
         limit=minimum.minimum_n,

@@ -6,7 +6,6 @@ cable has its jacket taken back and its cores bared.
 
 from dataclasses import dataclass
 
-from reelwright.core.ends.words import millimetres
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.connector import Drawing, Method
 from reelwright.core.parts.layers import LayerRole
@@ -15,6 +14,7 @@ from reelwright.core.quantities.guard import (
     require_not_negative,
     require_positive,
 )
+from reelwright.core.quantities.show import show_dimension
 from reelwright.core.verdicts import Basis, Check, Outcome, Reason, Source
 
 
@@ -177,7 +177,7 @@ def _check_strip_length(
     return Check(
         name=name,
         outcome=Outcome.GOOD if fine else Outcome.BAD,
-        sentence=f"{good if fine else bad} ({millimetres(spare_m)} to spare)",
+        sentence=f"{good if fine else bad} ({show_dimension(spare_m)} to spare)",
         source=_DRAWING,
         value=value_m * 1e3,
         limit=limit_m * 1e3,

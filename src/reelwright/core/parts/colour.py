@@ -3,6 +3,10 @@
 Letter codes: IEC 60757 (from memory; ten of them seen in public code lists).
 """
 
+from collections.abc import Iterable
+
+from reelwright.core.quantities.words import listed
+
 COLOUR_NAMES = {
     "BK": "black",
     "BN": "brown",
@@ -38,3 +42,8 @@ def colours_in(text: str) -> tuple[str, ...]:
     """Return the letters of every colour named in running text, in order, each once."""
     words = "".join(c if c.isalpha() else " " for c in text.casefold()).split()
     return tuple(dict.fromkeys(_SPELLINGS[word] for word in words if word in _SPELLINGS))
+
+
+def colour_words(letters: Iterable[str]) -> str:
+    """Return colours by their letters in words: "red, green and blue"; others stay as they are."""
+    return listed(COLOUR_NAMES.get(each, each) for each in letters)

@@ -11,7 +11,9 @@
     scaled_text.py          area, loss and capacitance per length, frequency, bit rate,
                             temperature, percent
     gauge_text.py, count_text.py, money_text.py, date_text.py, tolerance_text.py
-    show.py, show_office.py how quantities look to people
+    marks.py, words.py      the marks of our typography; counts, lists and sentences
+    show.py, show_scaled.py, show_office.py
+                            how numbers and lengths, what takes a prefix, money and dates look
 
 A reader returns what was typed beside what it was read as, or the question to ask; it raises
 UnreadableQuantity for text that is not such a quantity at all.

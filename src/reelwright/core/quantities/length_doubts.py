@@ -5,6 +5,7 @@ from fractions import Fraction
 from reelwright.core.quantities.convert import LENGTH_IN_M
 from reelwright.core.quantities.length_grammar import LengthExpression
 from reelwright.core.quantities.length_measure import Measure
+from reelwright.core.quantities.marks import NARROW_SPACE
 
 # Common practice, no published source: route + 10 % + a service loop at both ends, of up to 1 m
 # each, and as much again before a length looks wrong; a route is known to some 2 %.
@@ -19,11 +20,11 @@ _LONGEST_M = 2000.0
 
 
 def _metres(length_m: Fraction | float) -> str:
-    return f"{float(length_m):.6g}\u202fm"
+    return f"{float(length_m):.6g}{NARROW_SPACE}m"
 
 
 def _feet(length_m: Fraction) -> str:
-    return f"{float(length_m / LENGTH_IN_M['ft']):.4g}\u202fft"
+    return f"{float(length_m / LENGTH_IN_M['ft']):.4g}{NARROW_SPACE}ft"
 
 
 def _read_back(measure: Measure) -> str:

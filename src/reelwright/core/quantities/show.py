@@ -1,29 +1,28 @@
-"""How quantities look to people: narrow no-break space before the unit, a real minus sign."""
+"""How numbers and lengths look to people: narrow no-break space before the unit, a real minus.
+
+``show_scaled`` shows what takes a prefix, ``show_office`` money, dates and tolerances.
+"""
 
 import math
-from collections.abc import Sequence
 
 from reelwright.core.errors import BadValue
-from reelwright.core.quantities.convert import LENGTH_IN_M
-from reelwright.core.quantities.measured import Measured
+from reelwright.core.quantities.constants import INCH_M
+from reelwright.core.quantities.convert import LENGTH_IN_M, m_to_ft
+from reelwright.core.quantities.marks import MINUS, NARROW_SPACE
 
-SPACE = "\N{NARROW NO-BREAK SPACE}"
-MINUS = "\N{MINUS SIGN}"
-
-_PREFIXES = ((1e9, "G"), (1e6, "M"), (1e3, "k"), (1.0, ""), (1e-3, "m"), (1e-6, "µ"),
-             (1e-9, "n"), (1e-12, "p"), (1e-15, "f"))  # fmt: skip
 _SIXTEENTHS_IN_A_FOOT = 12 * 16
 _MOST_DECIMALS = 15
 
 
-def _require_finite(name: str, value: float) -> None:
+def require_finite(owner: str, value: float) -> None:
+    """Raise BadValue, in the name of ``owner``, for a value (any unit) that is no number."""
     if not math.isfinite(value):
-        raise BadValue(owner=name, field="value", value=value, accepted="a finite number")
+        raise BadValue(owner=owner, field="value", value=value, accepted="a finite number")
 
 
 def show_number(value: float, *, decimals: int) -> str:
     """Return value (any unit) with ``decimals`` places, a real minus, and no minus before zero."""
-    _require_finite("show_number", value)
+    require_finite("show_number", value)
     text = f"{value:.{max(0, decimals)}f}"
     if text.startswith("-"):
         text = text[1:]
@@ -32,24 +31,92 @@ def show_number(value: float, *, decimals: int) -> str:
     return text
 
 
+def decimals_for(value: float, digits: int) -> int:
+    """Return the places that show value (any unit) to ``digits`` significant digits."""
+    if value == 0:
+        return 0
+    places = digits - 1 - math.floor(math.log10(abs(value)))
+    # 9.96 to two digits is 10, which has one place less.
+    if abs(round(value, places)) >= 10 ** (digits - places):
+        places -= 1
+    return min(places, _MOST_DECIMALS)
+
+
+def show_digits(value: float, *, digits: int = 3) -> str:
+    """Return value (any unit) to ``digits`` significant digits, never in powers of ten."""
+    require_finite("show_digits", value)
+    places = decimals_for(value, digits)
+    return show_number(round(value, places), decimals=places)
+
+
 def with_unit(number: str, unit: str) -> str:
-    """Return the number with its unit behind a narrow no-break space."""
-    return f"{number}{SPACE}{unit}"
+    """Return the number with its unit behind a narrow no-break space; "1" and "" are no unit."""
+    return number if unit in ("", "1") else f"{number}{NARROW_SPACE}{unit}"
+
+
+def show_in(value: float, unit: str, *, decimals: int) -> str:
+    """Return value (in ``unit``) with ``decimals`` places and its unit."""
+    return with_unit(show_number(value, decimals=decimals), unit)
+
+
+def show_plain(value: float, unit: str) -> str:
+    """Return value (in ``unit``) as it is named, without closing zeros: "70.7 V", "8 Ω"."""
+    require_finite("show_plain", value)
+    return with_unit(f"{value:g}".replace("-", MINUS), unit)
+
+
+def show_short(value: float, unit: str) -> str:
+    """Return value (in ``unit``) as a sentence needs it: "18.4 dB", "0.37 dB".
+
+    One decimal, two where it is below one, and "less than 0.01 dB" where even those show nothing.
+    """
+    require_finite("show_short", value)
+    if 0 < value < 0.005:
+        return f"less than {with_unit('0.01', unit)}"
+    return show_in(value, unit, decimals=1 if abs(value) >= 0.95 else 2)
+
+
+def show_db(level_db: float) -> str:
+    """Return a level or loss (dB) as a sentence needs it: "−0.30 dB", "less than 0.01 dB"."""
+    return show_short(level_db, "dB")
+
+
+def show_percent(fraction: float, *, decimals: int | None = None) -> str:
+    """Return a fraction (1) as a percentage: 0.97 as "97 %"; one decimal below ten percent."""
+    if decimals is None:
+        decimals = 0 if abs(fraction) >= 0.0995 else 1
+    return show_in(fraction * 100, "%", decimals=decimals)
+
+
+def show_chance(chance: float) -> str:
+    """Return a chance (1) in whole percent; never "100 %" or "0 %" for what is not sure."""
+    whole = min(99, max(1, round(chance * 100))) if 0 < chance < 1 else round(chance * 100)
+    return with_unit(str(whole), "%")
 
 
 def show_length_m(length_m: float, *, decimals: int = 3) -> str:
     """Return a length (m) in metres, to the millimetre unless told otherwise: "3.658 m"."""
-    return with_unit(show_number(length_m, decimals=decimals), "m")
+    return show_in(length_m, "m", decimals=decimals)
+
+
+def show_metres(length_mm: float, *, decimals: int = 3) -> str:
+    """Return a counted length (mm) in metres, to the millimetre or as told: "3.658 m"."""
+    return show_length_m(length_mm / 1000, decimals=decimals)
 
 
 def show_length_mm(length_mm: float, *, decimals: int = 0) -> str:
     """Return a length (mm) in millimetres: "17 mm", "16.95 mm"."""
-    return with_unit(show_number(length_mm, decimals=decimals), "mm")
+    return show_in(length_mm, "mm", decimals=decimals)
+
+
+def show_dimension(length_m: float, *, decimals: int = 2) -> str:
+    """Return a dimension of a part (m) in millimetres, as a drawing has it: "7.62 mm"."""
+    return show_length_mm(length_m * 1e3, decimals=decimals)
 
 
 def show_feet_inches(length_m: float) -> str:
     """Return a length (m) in feet and inches to the nearest 1/16 in: "33 ft 4 1/2 in"."""
-    _require_finite("show_feet_inches", length_m)
+    require_finite("show_feet_inches", length_m)
     sixteenths = round(abs(length_m) / float(LENGTH_IN_M["in"]) * 16)
     feet, rest = divmod(sixteenths, _SIXTEENTHS_IN_A_FOOT)
     inches, part = divmod(rest, 16)
@@ -63,113 +130,32 @@ def show_feet_inches(length_m: float) -> str:
     return (MINUS if length_m < 0 and sixteenths else "") + " ".join(words)
 
 
-def show_both(length_m: float) -> str:
-    """Return a length (m) in metres, and in feet and inches: "10.173 m (33 ft 4 1/2 in)"."""
-    return f"{show_length_m(length_m)} ({show_feet_inches(length_m)})"
+def show_plain_m(length_m: float) -> str:
+    """Return a length (m) as it is said: "100 m", "45.72 m", "0.305 m".
 
-
-def _decimals_for(value: float, digits: int) -> int:
-    if value == 0:
-        return 0
-    places = digits - 1 - math.floor(math.log10(abs(value)))
-    # 9.96 to two digits is 10, which has one place less.
-    if abs(round(value, places)) >= 10 ** (digits - places):
-        places -= 1
-    return min(places, _MOST_DECIMALS)
-
-
-def show_measured(measured: Measured, *, digits: int = 3) -> str:
-    """Return value ± standard uncertainty, the spread to two digits and the value to its place.
-
-    Where the spread is not known the value has ``digits`` significant digits and nothing is
-    pretended. Two digits of the spread: GUM (JCGM 100:2008), 7.2.6.
+    To the centimetre, below a metre to the millimetre, without closing zeros.
     """
-    spread = measured.standard_uncertainty
-    if spread is None or spread == 0:
-        places = _decimals_for(measured.value, digits)
-        rounded = round(measured.value, places)
-        return with_unit(show_number(rounded, decimals=places), measured.unit)
-    places = _decimals_for(spread, 2)
-    value = show_number(round(measured.value, places), decimals=places)
-    spread_text = show_number(round(spread, places), decimals=places)
-    return with_unit(f"{value} ± {spread_text}", measured.unit)
+    number = show_number(length_m, decimals=2 if abs(length_m) >= 1 else 3)
+    return with_unit(number.rstrip("0").rstrip("."), "m")
 
 
-def _prefixed(value: float, unit: str, *, digits: int) -> str:
-    _require_finite(f"show in {unit}", value)
-    if value == 0:
-        return with_unit("0", unit)
-    # Rounded first: 999.96 nF to four digits is 1.000 µF.
-    rounded = float(f"{value:.{digits - 1}e}")
-    size, prefix = next(
-        (row for row in _PREFIXES if abs(rounded) >= row[0] * (1 - 1e-12)), _PREFIXES[-1]
-    )
-    scaled = rounded / size
-    return with_unit(show_number(scaled, decimals=_decimals_for(scaled, digits)), prefix + unit)
+def show_both(length_m: float) -> str:
+    """Return a finished length (m) as customers and benches read it: "15.2 m (49 ft 10 in)".
+
+    Half inches are shown where the length is one; a metric length is given to the nearest inch,
+    below two metres to the nearest quarter, so that both are one length to whoever reads them.
+    """
+    require_finite("show_both", length_m)
+    inches = length_m / INCH_M
+    whole_and_halves = round(inches * 2) / 2
+    if abs(inches - whole_and_halves) <= 0.01:
+        inches = whole_and_halves
+    else:
+        inches = round(inches) if abs(length_m) >= 2 else round(inches * 4) / 4
+    return f"{show_plain_m(length_m)} ({show_feet_inches(inches * INCH_M)})"
 
 
-def show_ohm(resistance_ohm: float, *, digits: int = 3) -> str:
-    """Return a resistance (ohm) with a prefix: "8.29 mΩ"."""
-    return _prefixed(resistance_ohm, "Ω", digits=digits)
-
-
-def show_farad(capacitance_f: float, *, digits: int = 3) -> str:
-    """Return a capacitance (F) with a prefix: "153 pF"."""
-    return _prefixed(capacitance_f, "F", digits=digits)
-
-
-def show_time_s(time_s: float, *, digits: int = 4) -> str:
-    """Return a short time (s) with a prefix: "61.10 ns"."""
-    return _prefixed(time_s, "s", digits=digits)
-
-
-def show_frequency_hz(frequency_hz: float, *, digits: int = 4) -> str:
-    """Return a frequency (Hz) with a prefix: "1.485 GHz"."""
-    return _prefixed(frequency_hz, "Hz", digits=digits)
-
-
-def show_bit_rate(rate_bit_per_s: float, *, digits: int = 3) -> str:
-    """Return a bit rate (bit/s) with a prefix: "2.97 Gb/s"."""
-    return _prefixed(rate_bit_per_s, "b/s", digits=digits)
-
-
-def show_db(level_db: float, *, decimals: int = 2) -> str:
-    """Return a ratio (dB): "−0.30 dB"."""
-    return with_unit(show_number(level_db, decimals=decimals), "dB")
-
-
-def show_dbm(power_dbm: float, *, decimals: int = 1) -> str:
-    """Return an optical power (dBm): "−19.0 dBm"."""
-    return with_unit(show_number(power_dbm, decimals=decimals), "dBm")
-
-
-def show_loss_per_100m(loss_db_per_m: float, *, decimals: int = 2) -> str:
-    """Return a loss per length (dB/m) as data sheets print it: "25.78 dB/100 m"."""
-    return with_unit(show_number(loss_db_per_m * 100, decimals=decimals), f"dB/100{SPACE}m")
-
-
-def show_area_m2(area_m2: float, *, decimals: int = 2) -> str:
-    """Return a cross-section (m²) in square millimetres: "2.08 mm²"."""
-    return with_unit(show_number(area_m2 * 1e6, decimals=decimals), "mm²")
-
-
-def show_awg(awg: int) -> str:
-    """Return a gauge number (1; 0 is 1/0) as the trade writes it: "14 AWG", "4/0 AWG"."""
-    return with_unit(str(awg) if awg > 0 else f"{1 - awg}/0", "AWG")
-
-
-def show_temperature_celsius(temperature_celsius: float, *, decimals: int = 0) -> str:
-    """Return a temperature (°C): "−20 °C"."""
-    return with_unit(show_number(temperature_celsius, decimals=decimals), "°C")
-
-
-def show_percent(fraction: float, *, decimals: int = 0) -> str:
-    """Return a fraction (1) as a percentage: 0.97 as "97 %"."""
-    return with_unit(show_number(fraction * 100, decimals=decimals), "%")
-
-
-def show_list(words: Sequence[str]) -> str:
-    """Return words as a list in a sentence: "a, b and c"."""
-    if len(words) < 2:
-        return "".join(words)
-    return f"{', '.join(words[:-1])} and {words[-1]}"
+def show_both_whole(length_m: float) -> str:
+    """Return a longest length (m), both units rounded to whole ones: "73 m (239 ft)"."""
+    feet = show_in(m_to_ft(length_m), "ft", decimals=0)
+    return f"{show_length_m(length_m, decimals=0)} ({feet})"

@@ -6,8 +6,9 @@ from decimal import ROUND_HALF_EVEN, Decimal
 from reelwright.core.errors import BadValue
 from reelwright.core.quantities.date_text import MONTHS, WEEKDAYS
 from reelwright.core.quantities.length_text import LengthReading
+from reelwright.core.quantities.marks import MINUS
 from reelwright.core.quantities.money import Money
-from reelwright.core.quantities.show import MINUS, show_length_m, show_number, with_unit
+from reelwright.core.quantities.show import show_length_m, show_number, with_unit
 from reelwright.core.quantities.tolerance_text import LengthTolerance
 
 _CENT = Decimal("0.01")
@@ -32,13 +33,19 @@ def show_date_short(date: datetime.date) -> str:
 
 def show_tolerance(tolerance: LengthTolerance) -> str:
     """Return a tolerance: "−0/+61 mm", "±25 mm", with "(assumed)" where nobody said so."""
+    shown = show_minus_plus(tolerance.minus_mm, tolerance.plus_mm)
+    return shown + (" (assumed)" if tolerance.assumed else "")
+
+
+def show_minus_plus(minus_mm: float, plus_mm: float) -> str:
+    """Return what may be missing (mm) and what may be too much (mm): "−0/+61 mm", "±25 mm"."""
 
     def number(size_mm: float) -> str:
         return show_number(size_mm, decimals=0 if float(size_mm).is_integer() else 1)
 
-    minus, plus = number(tolerance.minus_mm), number(tolerance.plus_mm)
+    minus, plus = number(minus_mm), number(plus_mm)
     text = f"±{plus}" if minus == plus else f"{MINUS}{minus}/+{plus}"
-    return with_unit(text, "mm") + (" (assumed)" if tolerance.assumed else "")
+    return with_unit(text, "mm")
 
 
 def show_reading(reading: LengthReading) -> str:

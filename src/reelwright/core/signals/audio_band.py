@@ -8,12 +8,13 @@ from reelwright.core.physics.arrays import FloatArray
 from reelwright.core.physics.audio import droop_db
 from reelwright.core.physics.spread import BOOK_CAPACITANCE_SPREAD
 from reelwright.core.quantities.guard import require_positive, require_text
+from reelwright.core.quantities.show import show_both, show_both_whole, show_db, show_in, show_plain
+from reelwright.core.quantities.show_scaled import show_quantity
 from reelwright.core.signals.answer import not_computed
 from reelwright.core.signals.budget import Budget
 from reelwright.core.signals.direct_current import spread_by_change
 from reelwright.core.signals.judged import JudgedSignal
 from reelwright.core.signals.run import Run
-from reelwright.core.signals.words import metres_and_feet, number, whole_metres_and_feet
 from reelwright.core.verdicts import Basis, Check, Outcome, Reason, Source
 
 TOP_HZ = 20e3
@@ -92,24 +93,24 @@ class AudioSignal(JudgedSignal):
         lost = budget.used_at(run.length.mean_m)
         margin = budget.margin_at(run.length.mean_m)
         per_metre = self.capacitance_f_per_m(run.cable) or 0.0
-        picofarad = number(per_metre * run.length.mean_m * 1e12, "pF", digits=0)
-        source = number(self.source.resistance_ohm, "Ω", digits=0)
+        capacitance = show_quantity(per_metre * run.length.mean_m, "F")
+        source = show_in(self.source.resistance_ohm, "Ω", decimals=0)
         fed = f"a source of {source}"
         if self.source.assumed:
             fed += f" (assumed: {self.source.why})"
         longest = budget.length_at_m(0.5)
-        amount = "less than 0.01\u202fdB" if lost < 0.005 else number(lost, "dB", digits=2)
+        amount = show_db(lost)
         ending = (
-            f"well within the {DROOP_LIMIT_DB:g}\u202fdB usually allowed."
+            f"well within the {show_plain(DROOP_LIMIT_DB, 'dB')} usually allowed."
             if margin >= 0
-            else f"more than the {DROOP_LIMIT_DB:g}\u202fdB usually allowed: slightly dull."
-            + ("" if longest is None else f" It holds up to {whole_metres_and_feet(longest)}.")
+            else f"more than the {show_plain(DROOP_LIMIT_DB, 'dB')} usually allowed: slightly dull."
+            + ("" if longest is None else f" It holds up to {show_both_whole(longest)}.")
         )
         return Check(
             name=_NAME,
             outcome=Outcome.GOOD if margin >= 0 else Outcome.BAD,
             sentence=(
-                f"{metres_and_feet(run.length.mean_m)} of {run.cable.code} has {picofarad}; from "
+                f"{show_both(run.length.mean_m)} of {run.cable.code} has {capacitance}; from "
                 f"{fed} it takes {amount} off the treble at 20\u202fkHz, {ending}"
             ),
             source=_SOURCE,

@@ -4,12 +4,13 @@ import math
 from dataclasses import dataclass
 
 from reelwright.core.quantities.guard import require_finite
+from reelwright.core.quantities.show import show_both, show_db
+from reelwright.core.quantities.show_scaled import show_megahertz
 from reelwright.core.signals.budget import Budget
 from reelwright.core.signals.coax_signal import CoaxSignal
 from reelwright.core.signals.line_loss import LossLimit, loss_budget
 from reelwright.core.signals.practice import GUARD_DB
 from reelwright.core.signals.run import Run
-from reelwright.core.signals.words import decibel, megahertz, metres_and_feet
 from reelwright.core.verdicts import Basis, Check, Outcome, Reason, Source
 
 HIGHEST_CHANNEL_HZ = 862e6
@@ -72,10 +73,10 @@ class CableTelevision(CoaxSignal):
             name=self.limit.check_name,
             outcome=Outcome.CAUTION,
             sentence=(
-                f"Over {metres_and_feet(run.length.mean_m)} {run.cable.code} loses "
-                f"{decibel(used)} at {megahertz(HIGHEST_CHANNEL_HZ)}. Whether that leaves enough "
-                "depends on the level at your outlet, which we do not know: if you can have it "
-                "measured, tell us the figure."
+                f"Over {show_both(run.length.mean_m)} {run.cable.code} loses "
+                f"{show_db(used)} at {show_megahertz(HIGHEST_CHANNEL_HZ)}. Whether that leaves "
+                "enough depends on the level at your outlet, which we do not know: if you can have "
+                "it measured, tell us the figure."
             ),
             source=_SOURCE,
             value=used,

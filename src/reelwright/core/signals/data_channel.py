@@ -4,12 +4,12 @@ from dataclasses import dataclass
 
 from reelwright.core.parts.cable import Family
 from reelwright.core.parts.needs import SignalNeeds
+from reelwright.core.quantities.show import show_both, show_plain_m
 from reelwright.core.signals.answer import not_computed
 from reelwright.core.signals.budget import Budget
 from reelwright.core.signals.judged import JudgedSignal
 from reelwright.core.signals.length_rule import length_budget
 from reelwright.core.signals.run import Run
-from reelwright.core.signals.words import metres, metres_and_feet
 from reelwright.core.verdicts import Basis, Check, Outcome, Reason, Source
 
 CHANNEL_M = 100.0
@@ -68,27 +68,27 @@ class DataChannel(JudgedSignal):
     def main_check(self, run: Run, budget: Budget) -> Check:
         """Return the check of the length, as a cord or as a channel of its own."""
         margin = budget.margin_at(run.length.mean_m)
-        length = metres_and_feet(run.length.mean_m)
+        length = show_both(run.length.mean_m)
         stranded = not run.cable.solid_conductor
         if margin < 0:
             outcome = Outcome.BAD
             sentence = (
                 f"{length} of {run.cable.code} loses more than a whole channel of "
-                f"{metres(CHANNEL_M)} may."
+                f"{show_plain_m(CHANNEL_M)} may."
             )
         elif stranded and run.length.mean_m > CORDS_M:
             outcome = Outcome.CAUTION
             sentence = (
                 f"{length} of stranded {run.cable.code} is more than the "
-                f"{metres(CORDS_M)} of cords that a channel may hold; it may stand only "
+                f"{show_plain_m(CORDS_M)} of cords that a channel may hold; it may stand only "
                 "as a whole channel by itself, with nothing fixed in between."
             )
         else:
             outcome = Outcome.GOOD
             sentence = f"{length} of {run.cable.code} is within the rule for " + (
-                f"cords, {metres(CORDS_M)} in one channel."
+                f"cords, {show_plain_m(CORDS_M)} in one channel."
                 if stranded
-                else f"a channel of {metres(CHANNEL_M)}."
+                else f"a channel of {show_plain_m(CHANNEL_M)}."
             )
         return Check(
             name=_NAME,

@@ -5,12 +5,12 @@ from dataclasses import dataclass
 from reelwright.core.parts.cable import Family
 from reelwright.core.parts.needs import SignalNeeds
 from reelwright.core.quantities.guard import require_positive
+from reelwright.core.quantities.show import show_both, show_plain, show_plain_m
 from reelwright.core.signals.answer import not_computed
 from reelwright.core.signals.budget import Budget
 from reelwright.core.signals.judged import JudgedSignal
 from reelwright.core.signals.length_rule import length_budget
 from reelwright.core.signals.run import Run
-from reelwright.core.signals.words import metres, metres_and_feet
 from reelwright.core.verdicts import Basis, Check, Outcome, Reason, Source
 
 LONGEST_M = 100.0
@@ -64,8 +64,8 @@ class DigitalAudio110(JudgedSignal):
                 code="rate-beyond-the-rule",
                 sentence=(
                     "the standard states a length up to 50\u202fkHz only; at "
-                    f"{self.sample_rate_hz / 1e3:g}\u202fkHz the loss of {run.cable.code} at "
-                    f"{128 * self.sample_rate_hz / 1e6:g}\u202fMHz is needed"
+                    f"{show_plain(self.sample_rate_hz / 1e3, 'kHz')} the loss of {run.cable.code} "
+                    f"at {show_plain(128 * self.sample_rate_hz / 1e6, 'MHz')} is needed"
                 ),
             )
         return length_budget(run, limit_m=LONGEST_M, used_m=lambda lengths_m: lengths_m)
@@ -73,17 +73,17 @@ class DigitalAudio110(JudgedSignal):
     def main_check(self, run: Run, budget: Budget) -> Check:
         """Return the check of the length."""
         margin = budget.margin_at(run.length.mean_m)
-        allowed = metres(LONGEST_M)
+        allowed = show_plain_m(LONGEST_M)
         return Check(
             name=_NAME,
             outcome=Outcome.GOOD if margin >= 0 else Outcome.BAD,
             sentence=(
-                f"{metres_and_feet(run.length.mean_m)} of {run.cable.code} "
+                f"{show_both(run.length.mean_m)} of {run.cable.code} "
                 + (
                     f"is within the {allowed} that {self.name} may go without an equaliser, "
-                    f"{metres(margin)} to spare."
+                    f"{show_plain_m(margin)} to spare."
                     if margin >= 0
-                    else f"is {metres(-margin)} more than the {allowed} that {self.name} "
+                    else f"is {show_plain_m(-margin)} more than the {allowed} that {self.name} "
                     "may go without an equaliser."
                 )
             ),

@@ -3,11 +3,11 @@
 from dataclasses import dataclass
 
 from reelwright.core.errors import BadValue
+from reelwright.core.quantities.show import show_plain_m
 from reelwright.core.signals.coax_signal import CoaxSignal
 from reelwright.core.signals.line_loss import LossLimit
 from reelwright.core.signals.practice import GUARD_DB
 from reelwright.core.signals.run import Run
-from reelwright.core.signals.words import metres
 from reelwright.core.verdicts import Basis, Check, Outcome, Source
 
 SAMPLE_RATES_HZ = (44_100, 48_000, 96_000, 192_000)
@@ -67,7 +67,7 @@ def _long(run: Run) -> tuple[Check, ...]:
             name="long run",
             outcome=Outcome.CAUTION,
             sentence=(
-                f"Beyond {metres(QUIET_LENGTH_M)} reflections and differences of ground "
+                f"Beyond {show_plain_m(QUIET_LENGTH_M)} reflections and differences of ground "
                 "decide rather than loss; try it before relying on it."
             ),
             source=Source(text="50 m for consumer digital audio", basis=Basis.COMMON_PRACTICE),

@@ -10,12 +10,13 @@ from reelwright.core.physics.arrays import FloatArray
 from reelwright.core.physics.ladder import tap_voltages_v
 from reelwright.core.physics.spread import BOOK_RESISTANCE_SPREAD
 from reelwright.core.quantities.guard import require_count, require_not_negative, require_positive
+from reelwright.core.quantities.show import show_both, show_db, show_in, show_plain
+from reelwright.core.quantities.show_scaled import show_quantity
 from reelwright.core.signals.answer import not_computed
 from reelwright.core.signals.budget import Budget
 from reelwright.core.signals.direct_current import spread_by_change, warm_conductor_ohm_per_m
 from reelwright.core.signals.judged import JudgedSignal
 from reelwright.core.signals.run import Run
-from reelwright.core.signals.words import metres_and_feet, number
 from reelwright.core.verdicts import Basis, Check, Outcome, Reason, Source
 
 DROP_LIMIT_FRACTION = 0.10
@@ -115,9 +116,9 @@ class DistributedLine(JudgedSignal):
             return Reason(
                 code="line-shorter-than-its-taps",
                 sentence=(
-                    f"the whole line is {metres_and_feet(run.length.mean_m)}, but from the first "
+                    f"the whole line is {show_both(run.length.mean_m)}, but from the first "
                     f"loudspeaker to the last it is already "
-                    f"{metres_and_feet(self.between_first_and_last_m)}"
+                    f"{show_both(self.between_first_and_last_m)}"
                 ),
             )
 
@@ -153,10 +154,10 @@ class DistributedLine(JudgedSignal):
             name=_NAME,
             outcome=Outcome.GOOD if good else Outcome.BAD,
             sentence=(
-                f"With {self.taps} loudspeakers of {self.tap_w:g}\u202fW over "
-                f"{metres_and_feet(run.length.mean_m)} of {run.cable.code} the last one gets "
-                f"{number(last_v, 'V', digits=2)} of {self.line_v:g}\u202fV, "
-                f"{number(used, 'dB', digits=2)} less; {number(budget.limit, 'dB', digits=2)} "
+                f"With {self.taps} loudspeakers of {show_plain(self.tap_w, 'W')} over "
+                f"{show_both(run.length.mean_m)} of {run.cable.code} the last one gets "
+                f"{show_quantity(last_v, 'V')} of {show_plain(self.line_v, 'V')}, "
+                f"{show_db(used)} less; {show_db(budget.limit)} "
                 "(10\u202f% of the voltage) is the usual limit, "
                 + ("so the conductor is thick enough." if good else "so a thicker one is needed.")
             ),
@@ -185,9 +186,9 @@ class DistributedLine(JudgedSignal):
                 name="difference between loudspeakers",
                 outcome=Outcome.GOOD if good else Outcome.BAD,
                 sentence=(
-                    f"The first loudspeaker gets {number(float(voltages[0]), 'V', digits=2)} and "
-                    f"the last {number(float(voltages[-1]), 'V', digits=2)}, a difference of "
-                    f"{number(between, 'dB', digits=2)}"
+                    f"The first loudspeaker gets {show_quantity(float(voltages[0]), 'V')} and "
+                    f"the last {show_quantity(float(voltages[-1]), 'V')}, a difference of "
+                    f"{show_db(between)}"
                     + (": nobody will hear it." if good else ": the far end will sound weaker.")
                 ),
                 source=_SPREAD,
@@ -203,8 +204,8 @@ class DistributedLine(JudgedSignal):
         over = self.total_w > WIRING_CLASS_LIMIT_VA
         needed = self.total_w * AMPLIFIER_HEADROOM
         amplifier = (
-            f"The loudspeakers take {self.total_w:g}\u202fW together; use an amplifier of "
-            f"{needed:.0f}\u202fW or more. "
+            f"The loudspeakers take {show_plain(self.total_w, 'W')} together; use an amplifier of "
+            f"{show_in(needed, 'W', decimals=0)} or more. "
         )
         return Check(
             name="wiring class",

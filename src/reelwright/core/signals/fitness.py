@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from reelwright.core.parts.cable import Cable, Family
 from reelwright.core.parts.impedance import ImpedanceMatch, impedance_class
 from reelwright.core.parts.needs import SignalNeeds
+from reelwright.core.quantities.show import show_in
 from reelwright.core.signals.run import Run
-from reelwright.core.signals.words import number
 from reelwright.core.verdicts import Basis, Check, Outcome, Source
 
 _LOGIC = Source(text="number and arrangement of the conductors", basis=Basis.COMPUTED)
@@ -111,7 +111,7 @@ _IMPEDANCE_VERDICTS = {
 
 def _impedance(name: str, stated_ohm: float | None, signal: str, nominal_ohm: float) -> Check:
     wanted = impedance_class(nominal_ohm)
-    nominal = number(nominal_ohm, "Ω", digits=0)
+    nominal = show_in(nominal_ohm, "Ω", decimals=0)
     if stated_ohm is None:
         return Check(
             name=name,
@@ -125,7 +125,7 @@ def _impedance(name: str, stated_ohm: float | None, signal: str, nominal_ohm: fl
         )
     match = wanted.match(stated_ohm)
     outcome, comment = _IMPEDANCE_VERDICTS[match]
-    stated = number(stated_ohm, "Ω", digits=1)
+    stated = show_in(stated_ohm, "Ω", decimals=1)
     return Check(
         name=name,
         outcome=outcome,

@@ -8,6 +8,8 @@ from reelwright.core.parts.layers import LayerRole
 from reelwright.core.physics.arrays import FloatArray
 from reelwright.core.physics.loss_law import ACCEPTED_RESIDUAL, LossLaw, fit_loss_law
 from reelwright.core.physics.spread import BOOK_LOSS_SPREAD
+from reelwright.core.quantities.show import show_both, show_both_whole, show_db, show_percent
+from reelwright.core.quantities.show_scaled import show_megahertz
 from reelwright.core.signals.budget import Budget, longest_within_m
 from reelwright.core.signals.practice import (
     CONNECTOR_COUNTED_FROM_HZ,
@@ -15,13 +17,6 @@ from reelwright.core.signals.practice import (
     CONNECTOR_LOSS_SPREAD_DB,
 )
 from reelwright.core.signals.run import Run
-from reelwright.core.signals.words import (
-    decibel,
-    megahertz,
-    metres_and_feet,
-    percent,
-    whole_metres_and_feet,
-)
 from reelwright.core.verdicts import Basis, Check, Outcome, Reason, Source
 
 
@@ -92,25 +87,25 @@ def judge_line_loss(run: Run, limit: LossLimit, budget: Budget, *, signal: str) 
 def _sentence(
     run: Run, limit: LossLimit, budget: Budget, *, used: float, margin: float, signal: str
 ) -> str:
-    length = metres_and_feet(run.length.mean_m)
+    length = show_both(run.length.mean_m)
     start = (
-        f"Over {length} {run.cable.code} loses {decibel(used)} at "
-        f"{megahertz(limit.frequency_hz)}; {signal} allows {decibel(limit.limit_db)}"
+        f"Over {length} {run.cable.code} loses {show_db(used)} at "
+        f"{show_megahertz(limit.frequency_hz)}; {signal} allows {show_db(limit.limit_db)}"
     )
     if margin >= limit.guard_db:
-        return f"{start}, so there is {decibel(margin)} to spare."
+        return f"{start}, so there is {show_db(margin)} to spare."
     longest = longest_within_m(budget, guard=limit.guard_db)
     recommended = (
-        f"The longest run we recommend on it is {whole_metres_and_feet(longest)}."
+        f"The longest run we recommend on it is {show_both_whole(longest)}."
         if longest >= 1
         else "No length of it would do."
     )
     if margin >= 0:
         return (
-            f"{start}, so only {decibel(margin)} is to spare, less than the "
-            f"{decibel(limit.guard_db)} we hold back. {recommended}"
+            f"{start}, so only {show_db(margin)} is to spare, less than the "
+            f"{show_db(limit.guard_db)} we hold back. {recommended}"
         )
-    return f"{start}: {decibel(-margin)} too much. {recommended}"
+    return f"{start}: {show_db(-margin)} too much. {recommended}"
 
 
 def loss_doubts(run: Run, limit: LossLimit) -> tuple[Check, ...]:
@@ -122,7 +117,7 @@ def loss_doubts(run: Run, limit: LossLimit) -> tuple[Check, ...]:
 
 
 def _beyond_points(run: Run, limit: LossLimit, law: LossLaw) -> tuple[Check, ...]:
-    frequency, asked = limit.frequency_hz, megahertz(limit.frequency_hz)
+    frequency, asked = limit.frequency_hz, show_megahertz(limit.frequency_hz)
     conductor = run.cable.layer(LayerRole.CONDUCTOR)
     # Copper on steel leaves the law far earlier: at 10 MHz the field still reaches the steel.
     clad = conductor is not None and "steel" in conductor.material.casefold()
@@ -130,13 +125,13 @@ def _beyond_points(run: Run, limit: LossLimit, law: LossLaw) -> tuple[Check, ...
         outcome = Outcome.CAUTION
         sentence = (
             f"The loss at {asked} is carried on from points stated up to "
-            f"{megahertz(law.highest_hz)} and is less sure than the others."
+            f"{show_megahertz(law.highest_hz)} and is less sure than the others."
         )
     elif frequency < law.lowest_hz:
         outcome = Outcome.CAUTION if clad else Outcome.GOOD
         sentence = (
             f"The loss at {asked} is carried down from points stated from "
-            f"{megahertz(law.lowest_hz)}"
+            f"{show_megahertz(law.lowest_hz)}"
             + (
                 ", where copper on steel no longer follows the law."
                 if clad
@@ -169,8 +164,8 @@ def _poor_fit(run: Run, law: LossLaw) -> tuple[Check, ...]:
             name="fit of the stated losses",
             outcome=Outcome.CAUTION,
             sentence=(
-                f"The stated losses of {run.cable.code} lie up to {percent(law.worst_residual)} "
-                "off the law fitted to them."
+                f"The stated losses of {run.cable.code} lie up to "
+                f"{show_percent(law.worst_residual)} off the law fitted to them."
             ),
             source=Source(text="fit within 2 %", basis=Basis.COMMON_PRACTICE),
             value=law.worst_residual,

@@ -9,18 +9,19 @@ from reelwright.core.physics.arrays import FloatArray
 from reelwright.core.physics.loudspeaker import level_loss_db
 from reelwright.core.physics.spread import BOOK_RESISTANCE_SPREAD
 from reelwright.core.quantities.guard import require_positive
+from reelwright.core.quantities.show import (
+    show_both,
+    show_both_whole,
+    show_db,
+    show_in,
+    show_percent,
+    show_plain,
+)
 from reelwright.core.signals.answer import not_computed
 from reelwright.core.signals.budget import Budget
 from reelwright.core.signals.direct_current import spread_by_change, warm_conductor_ohm_per_m
 from reelwright.core.signals.judged import JudgedSignal
 from reelwright.core.signals.run import Run
-from reelwright.core.signals.words import (
-    decibel,
-    metres_and_feet,
-    number,
-    percent,
-    whole_metres_and_feet,
-)
 from reelwright.core.verdicts import Basis, Check, Outcome, Reason, Source
 
 LOOP_LIMIT_FRACTION = 0.05
@@ -95,21 +96,21 @@ class Loudspeaker(JudgedSignal):
         power = 1 - 10 ** (-lost / 10)
         loop_ohm = self.nominal_ohm * (10 ** (lost / 20) - 1)
         start = (
-            f"Over {metres_and_feet(run.length.mean_m)} the loop of {run.cable.code} has "
-            f"{number(loop_ohm, 'Ω', digits=2)}: a loudspeaker of {self.nominal_ohm:g}\u202fΩ gets "
-            f"{decibel(lost)} less, {percent(power)} of the power. "
+            f"Over {show_both(run.length.mean_m)} the loop of {run.cable.code} has "
+            f"{show_in(loop_ohm, 'Ω', decimals=2)}: a loudspeaker of "
+            f"{show_plain(self.nominal_ohm, 'Ω')} gets {show_db(lost)} less, "
+            f"{show_percent(power)} of the power. "
         )
         longest = budget.length_at_m(0.5)
         rest = (
-            f"The usual limit is {number(budget.limit, 'dB', digits=2)}, so there is "
-            f"{number(margin, 'dB', digits=2)} to spare."
+            f"The usual limit is {show_db(budget.limit)}, so there is {show_db(margin)} to spare."
             if margin >= 0
             else (
-                f"That is above the usual limit of {number(budget.limit, 'dB', digits=2)}; "
+                f"That is above the usual limit of {show_db(budget.limit)}; "
                 + (
                     ""
                     if longest is None
-                    else f"this cable keeps it up to {whole_metres_and_feet(longest)}, and "
+                    else f"this cable keeps it up to {show_both_whole(longest)}, and "
                 )
                 + "a thicker one goes further."
             )

@@ -8,11 +8,11 @@ from reelwright.core.parts.cable import Family
 from reelwright.core.parts.needs import SignalNeeds
 from reelwright.core.physics.arrays import FloatArray
 from reelwright.core.physics.fibre import OpticalLedger
+from reelwright.core.quantities.show import show_both, show_db, show_plain_m
 from reelwright.core.signals.answer import not_computed
 from reelwright.core.signals.budget import Budget
 from reelwright.core.signals.judged import JudgedSignal
 from reelwright.core.signals.run import Run
-from reelwright.core.signals.words import metres, metres_and_feet, number
 from reelwright.core.verdicts import Basis, Check, Outcome, Reason, Source
 
 WORST_CASE = OpticalLedger(
@@ -88,18 +88,18 @@ class PlasticFibreAudio(JudgedSignal):
         margin = budget.margin_at(length_m)
         typical = TYPICAL.fibre_budget_db - budget.used_at(length_m)
         longest = budget.length_at_m(0.5) or 0.0
-        worst = number(margin, "dB", digits=1)
+        worst = show_db(margin)
         if margin >= 0:
             sentence = (
-                f"Over {metres_and_feet(length_m)} the weakest transmitter and the least sensitive "
+                f"Over {show_both(length_m)} the weakest transmitter and the least sensitive "
                 f"receiver still have {worst} to spare."
             )
         else:
             sentence = (
-                f"Over {metres_and_feet(length_m)} the weakest transmitter with the least "
-                f"sensitive receiver is {number(-margin, 'dB', digits=1)} short "
-                f"(a usual transmitter would have {number(typical, 'dB', digits=1)}), so we do not "
-                f"sell it as sure. Up to {metres(round(longest, 3))} we do."
+                f"Over {show_both(length_m)} the weakest transmitter with the least "
+                f"sensitive receiver is {show_db(-margin)} short "
+                f"(a usual transmitter would have {show_db(typical)}), so we do not "
+                f"sell it as sure. Up to {show_plain_m(round(longest, 3))} we do."
             )
         return Check(
             name=_NAME,

@@ -5,9 +5,9 @@ from dataclasses import dataclass
 
 from reelwright.core.physics.delay import skew_s
 from reelwright.core.quantities.guard import require_positive
+from reelwright.core.quantities.show import show_in, show_percent
 from reelwright.core.signals.coax_signal import CoaxSignal
 from reelwright.core.signals.line_loss import LossLimit
-from reelwright.core.signals.words import number, percent
 from reelwright.core.verdicts import Basis, Check, Outcome, Source
 
 SKEW_LIMIT_PIXELS = 0.25
@@ -53,8 +53,8 @@ class RgbhvVideo(CoaxSignal):
             name="skew between the legs",
             outcome=Outcome.GOOD if good else Outcome.BAD,
             sentence=(
-                f"The legs differ by {number(skew * 1e12, 'ps', digits=0)}, which is "
-                f"{percent(skew / pixel_s)} of a pixel: "
+                f"The legs differ by {show_in(skew * 1e12, 'ps', decimals=0)}, which is "
+                f"{show_percent(skew / pixel_s)} of a pixel: "
                 + (
                     "far too little to see."
                     if skew <= limit / 2

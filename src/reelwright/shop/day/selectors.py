@@ -5,9 +5,10 @@ from dataclasses import dataclass
 from typing import Any
 
 from reelwright.core.errors import UnknownCode
+from reelwright.core.quantities.marks import NARROW_SPACE
+from reelwright.core.quantities.words import counted
 from reelwright.shop.day.models import DayRun
 from reelwright.shop.day.pack.cut_list import cut_sentence
-from reelwright.shop.day.words import SPACE, counted
 from reelwright.shop.orders.models import LineState
 from reelwright.shop.orders.selectors import LineView, lines_by_id
 from reelwright.shop.work.selectors import pieces_of_lines
@@ -50,7 +51,7 @@ class RunSummary:
         if self.cables:
             told.append(
                 f"{counted(self.cables, 'cable')} to make. {self.cuts}; "
-                f"{self.change_over_min}{SPACE}min of change-over; "
+                f"{self.change_over_min}{NARROW_SPACE}min of change-over; "
                 + ("all in time." if not self.late else f"{self.late} late.")
             )
         return tuple(told)

@@ -5,11 +5,6 @@ import math
 from reelwright.core.errors import ShopRuleBroken
 
 
-def show_m(length_mm: float) -> str:
-    """Return millimetres as metres for a sentence."""
-    return f"{length_mm / 1000:.3f}\u202fm".replace("-", "\u2212")
-
-
 def require_whole_length(length_mm: int, *, what: str, least_mm: int = 1) -> None:
     """Raise ``length_bad`` unless it is a whole number of millimetres of at least ``least_mm``."""
     whole = isinstance(length_mm, int) and not isinstance(length_mm, bool)

@@ -4,6 +4,7 @@ import datetime as dt
 import math
 
 from reelwright.core.errors import ShopRuleBroken, UnknownCode
+from reelwright.core.quantities.show import show_metres
 from reelwright.shop.people.models import Person
 from reelwright.shop.people.permissions import Action, require_may
 from reelwright.shop.reels import ledger
@@ -11,7 +12,6 @@ from reelwright.shop.reels.guards import (
     require_reason,
     require_uncertainty,
     require_whole_length,
-    show_m,
 )
 from reelwright.shop.reels.models import EntryKind, Flaw, FlawWithdrawal, LedgerEntry, Reel
 from reelwright.shop.reels.receiving import lot_receive, reel_move, reel_receive
@@ -68,7 +68,7 @@ def reel_cut_book(
             raise ShopRuleBroken(
                 "already_cut",
                 f"Piece {piece} was cut from reel {stands.reel.code} already, "
-                f"{show_m(-stands.change_mm)} on {stands.on:%Y-%m-%d}.",
+                f"{show_metres(-stands.change_mm)} on {stands.on:%Y-%m-%d}.",
                 piece=piece,
                 reel_code=stands.reel.code,
                 cut_mm=-stands.change_mm,
@@ -246,9 +246,9 @@ def flaw_record(
         if inner_mm < 0:
             raise ShopRuleBroken(
                 "flaw_off_the_reel",
-                f"Reel {reel.code} holds {show_m(left.length_mm)}; a flaw from "
-                f"{show_m(from_outer_mm)} to {show_m(from_outer_mm + length_mm)} is not on it. "
-                "If it is there, count the reel first.",
+                f"Reel {reel.code} holds {show_metres(left.length_mm)}; a flaw from "
+                f"{show_metres(from_outer_mm)} to {show_metres(from_outer_mm + length_mm)} is not "
+                "on it. If it is there, count the reel first.",
                 reel_code=reel.code,
                 length_mm=left.length_mm,
             )
@@ -334,8 +334,8 @@ def _take(
             if flaw.start_mm < taken_mm:
                 raise ShopRuleBroken(
                     "flaw_in_piece",
-                    f"A piece of {show_m(taken_mm)} would hold the flaw ({flaw.note}) that begins "
-                    f"{show_m(flaw.start_mm)} behind the end of reel {reel.code}. "
+                    f"A piece of {show_metres(taken_mm)} would hold the flaw ({flaw.note}) that "
+                    f"begins {show_metres(flaw.start_mm)} behind the end of reel {reel.code}. "
                     "Cut the flaw away and book that first.",
                     reel_code=reel.code,
                     flaw_start_mm=flaw.start_mm,
@@ -363,9 +363,9 @@ def _require_enough(
     if taken_mm > left.length_mm + margin_mm:
         raise ShopRuleBroken(
             "not_enough",
-            f"Reel {reel.code} holds {show_m(left.length_mm)} by its ledger, at most "
-            f"{show_m(left.length_mm + margin_mm)}; {show_m(taken_mm)} cannot come off it. "
-            "If it did, count the reel first.",
+            f"Reel {reel.code} holds {show_metres(left.length_mm)} by its ledger, at most "
+            f"{show_metres(left.length_mm + margin_mm)}; {show_metres(taken_mm)} cannot come off "
+            "it. If it did, count the reel first.",
             reel_code=reel.code,
             length_mm=left.length_mm,
             taken_mm=taken_mm,

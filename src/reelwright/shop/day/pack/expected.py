@@ -1,11 +1,12 @@
 """What each cable is expected to show when it is measured, from its own lot where that is known."""
 
 from reelwright.core.quantities.measured import Measured
-from reelwright.core.quantities.show import show_measured
+from reelwright.core.quantities.show import show_both
+from reelwright.core.quantities.show_scaled import show_temperature_celsius, show_value_and_spread
+from reelwright.core.quantities.words import counted
 from reelwright.documents.expected_values import ExpectedLine, ExpectedRow, ExpectedValues
-from reelwright.shop.day.judging.run_judged import ROOM_CELSIUS, expect, in_prefix, shown
+from reelwright.shop.day.judging.run_judged import ROOM_CELSIUS, expect
 from reelwright.shop.day.pack.gather import PackData
-from reelwright.shop.day.words import SPACE, both_units, counted, digits_of
 from reelwright.shop.orders import answer as answers
 from reelwright.shop.orders.selectors import LineView
 from reelwright.shop.work.selectors import PieceView
@@ -26,8 +27,8 @@ def expected_paper(data: PackData) -> ExpectedValues | None:
         mark=data.mark("EXP"),
         sentence=f"What {counted(cables, 'cable')} should measure",
         lead=(
-            f"Predicted at {ROOM_CELSIUS:.0f}{SPACE}°C from data sheets and measured lots; the "
-            "spread is one standard uncertainty. Ends are left out unless named."
+            f"Predicted at {show_temperature_celsius(ROOM_CELSIUS)} from data sheets and measured "
+            "lots; the spread is one standard uncertainty. Ends are left out unless named."
         ),
         lines=tuple(lines),
     )
@@ -47,7 +48,7 @@ def _lines(data: PackData, view: LineView, pieces: list[PieceView]) -> list[Expe
             line=str(view.number),
             cable=make.cable,
             lot=lot or "not chosen yet",
-            length=both_units(make.finished_mm / 1000),
+            length=show_both(make.finished_mm / 1000),
             ends=f"{make.connector_a} to {make.connector_b}",
             cables=_range([piece.serial for piece in members]),
             verdict=worst.sentence if worst is not None else "",
@@ -73,22 +74,13 @@ def _range(serials: list[str]) -> str:
 
 def _row(row: answers.ExpectedRow, view: LineView) -> ExpectedRow:
     limits = {check.name: check.limit for check in view.answer.checks}
-    scaled, unit = in_prefix(row.value, row.unit)
-    factor = scaled / row.value if row.value else 1.0
-    if row.standard_uncertainty is None:
-        value, spread = shown(row.value, row.unit), "spread not known"
-    else:
-        measured = Measured(
-            value=scaled, standard_uncertainty=row.standard_uncertainty * factor, unit=unit
-        )
-        told = show_measured(measured)
-        value = told.split(" ± ")[0]
-        value = value if value.endswith(unit) else f"{value}{SPACE}{unit}"
-        spread = f"± {digits_of(row.standard_uncertainty * factor, significant=2)}{SPACE}{unit}"
+    value, spread = show_value_and_spread(
+        Measured(value=row.value, standard_uncertainty=row.standard_uncertainty, unit=row.unit)
+    )
     return ExpectedRow(
         name=row.name,
         value=value,
-        spread=spread,
+        spread=f"± {spread}" if spread else "spread not known",
         limit=limits.get(row.name, ""),
         source=row.source,
     )

@@ -3,11 +3,12 @@
 from collections import defaultdict
 
 from reelwright.core.parts.colour import COLOUR_NAMES
+from reelwright.core.quantities.show import show_metres
+from reelwright.core.quantities.words import counted
 from reelwright.documents.shortages import Shortage, Shortages
 from reelwright.shop.bins.selectors import connectors_on_hand
 from reelwright.shop.day.pack.gather import PackData
 from reelwright.shop.day.waiting import due_of
-from reelwright.shop.day.words import counted, metres
 from reelwright.shop.orders.selectors import LineView
 
 _NOTHING_ORDERED = "nothing ordered"
@@ -33,7 +34,7 @@ def _due_words(views: list[LineView]) -> str:
 
 
 def _cable(data: PackData) -> list[Shortage]:
-    found = []
+    found: list[Shortage] = []
     if data.cut_plan is None:
         return found
     spare: dict[str, list[int]] = defaultdict(list)
@@ -60,7 +61,9 @@ def _cable(data: PackData) -> list[Shortage]:
             Shortage(
                 item=cable,
                 colour=COLOUR_NAMES.get(letters, letters),
-                missing=f"{counted(len(lengths), 'piece')}, {metres(sum(lengths), digits=1)}",
+                missing=(
+                    f"{counted(len(lengths), 'piece')}, {show_metres(sum(lengths), decimals=1)}"
+                ),
                 have="all given to other pieces",
                 orders=tuple(view.label for view in (held or views)),
                 needed_by=_due_words(held or views),

@@ -2,11 +2,13 @@
 
 from decimal import Decimal
 
+from reelwright.core.quantities.marks import NARROW_SPACE
+from reelwright.core.quantities.show import with_unit
+from reelwright.core.quantities.words import counted
 from reelwright.documents.shortages import Shortages
 from reelwright.documents.summary import LookFirst, SevenNumber, Summary
 from reelwright.shop.day.pack.cut_list import cut_sentence
 from reelwright.shop.day.pack.gather import PackData
-from reelwright.shop.day.words import SPACE, counted
 from reelwright.shop.orders.answer import ACCEPTED, HELD, REFUSED
 
 _MOST_TO_LOOK_AT = 8
@@ -36,13 +38,13 @@ def summary_paper(data: PackData, shortages: Shortages) -> Summary:
             SevenNumber(name="accepted", value=str(len(accepted)), note=counted(cables, "cable")),
             SevenNumber(name="held", value=str(len(held)), note="one question each first"),
             SevenNumber(name="refused", value=str(len(refused)), note="each with its reason"),
-            SevenNumber(name="accepted value", value=f"{sales:,.2f}{SPACE}{currency}", note=""),
+            SevenNumber(name="accepted value", value=with_unit(f"{sales:,.2f}", currency), note=""),
             SevenNumber(
                 name="cuts", value=cut.split(",")[0], note=cut.partition(", ")[2] or "none planned"
             ),
             SevenNumber(
                 name="change-over",
-                value=f"{change_over}{SPACE}min",
+                value=f"{change_over}{NARROW_SPACE}min",
                 note="" if bench is None else counted(len(bench["batches"]), "batch", "batches"),
             ),
             SevenNumber(
