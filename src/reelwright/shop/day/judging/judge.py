@@ -7,6 +7,10 @@ from dataclasses import dataclass
 from reelwright.core.ends.cut_length import CutLength
 from reelwright.core.ends.logic import judge_logic
 from reelwright.core.parts.cable import Cable
+from reelwright.core.parts.colour import colour_words
+from reelwright.core.quantities.show import show_both, show_db, show_length_mm
+from reelwright.core.quantities.show_office import show_minus_plus
+from reelwright.core.quantities.words import sentence
 from reelwright.core.signals.read import read_signal
 from reelwright.core.signals.serial_video import SerialVideo
 from reelwright.core.signals.signal import Signal
@@ -29,7 +33,6 @@ from reelwright.shop.day.judging.price import price_of
 from reelwright.shop.day.judging.rack import TRIMMED_LATER_MM, cut_of
 from reelwright.shop.day.judging.run_judged import check_row, expect, judge_run
 from reelwright.shop.day.shelf import Shelf
-from reelwright.shop.day.words import both_units, colour_words, sentence
 from reelwright.shop.orders.answer import ACCEPTED, HELD, REFUSED, LineAnswer, Make
 from reelwright.shop.orders.columns import ReadLine
 from reelwright.shop.orders.set_wish import SetKind
@@ -81,11 +84,11 @@ def _ask_about_units(line: ReadLine, habits: Habits, findings: Findings) -> None
     if before is not None and before != line.unit_family:
         words = {"ft": "feet", "m": "metres"}
         findings.questions.append(
-            f"“{line.cells['length']}” is {both_units(line.length_m)}; you wrote "
+            f"“{line.cells['length']}” is {show_both(line.length_m)}; you wrote "
             f"{words[before]} before: is it right?"
         )
     if line.length_approximate:
-        findings.notes.append(f"“{line.cells['length']}” was taken as {both_units(line.length_m)}.")
+        findings.notes.append(f"“{line.cells['length']}” was taken as {show_both(line.length_m)}.")
 
 
 def _judge_logic(
@@ -207,12 +210,12 @@ def _make_and_price(
         return
     if line.wish.kind is SetKind.MATCHED:
         findings.notes.append(
-            f"Each leg is cut {TRIMMED_LATER_MM}\u202fmm long, measured with one end made, and "
-            "trimmed to its delay."
+            f"Each leg is cut {show_length_mm(TRIMMED_LATER_MM)} long, measured with one end made, "
+            "and trimmed to its delay."
         )
     if line.tolerance.assumed:
         findings.notes.append(
-            f"No tolerance was named; taken as −0/+{line.tolerance.plus_mm:.0f}\u202fmm."
+            f"No tolerance was named; taken as {show_minus_plus(0, round(line.tolerance.plus_mm))}."
         )
     slack = sets.length_factor(line, cable)
     findings.make = Make(
@@ -255,7 +258,7 @@ def _reading(line: ReadLine, cable: Cable | None) -> str:
         else f"{line.cells['end_a']} to {line.cells['end_b']}"
     )
     return (
-        f"{line.quantity} × {both_units(line.length_m)} of {what}"
+        f"{line.quantity} × {show_both(line.length_m)} of {what}"
         f"{' ' + colours if colours else ''}, {ends}, for {line.signal_text}"
     )
 
@@ -303,7 +306,7 @@ def headline(state: str, findings: Findings) -> str:
         return "Held: " + findings.questions[0]
     main = None if findings.judgement is None else findings.judgement.verdict.checks[0]
     if main is not None and main.margin is not None and main.unit == "dB":
-        return f"Accepted: works, with {main.margin:.1f}\u202fdB to spare."
+        return f"Accepted: works, with {show_db(main.margin)} to spare."
     return "Accepted: works."
 
 

@@ -2,13 +2,13 @@
 
 import dataclasses
 
+from reelwright.core.quantities.show import show_both, show_db
 from reelwright.core.signals.plastic_fibre import PlasticFibreAudio
 from reelwright.core.signals.read import read_signal
 from reelwright.core.signals.serial_video import RATES_BIT_PER_S, SerialVideo
 from reelwright.core.signals.signal import Signal
 from reelwright.shop.day.judging.offers import candidates, offer_of, other_signals
 from reelwright.shop.day.shelf import Shelf
-from reelwright.shop.day.words import both_units
 from reelwright.shop.orders.answer import Offer
 from reelwright.shop.orders.columns import ReadLine
 
@@ -37,9 +37,9 @@ def split_offers(line: ReadLine, signal: SerialVideo, shelf: Shelf) -> list[Offe
         offers.append(
             Offer(
                 sentence=(
-                    f"{parts} runs of {both_units(part.length_m)} of {best.cable.code} with "
+                    f"{parts} runs of {show_both(part.length_m)} of {best.cable.code} with "
                     f"{'a re-clocker' if stations == 1 else f'{stations} re-clockers'} between "
-                    f"them (each needs power there), {best.margin:.1f}\u202fdB to spare on each."
+                    f"them (each needs power there), {show_db(best.margin)} to spare on each."
                 ),
                 price=None,
                 cells=None,

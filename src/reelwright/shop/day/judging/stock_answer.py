@@ -5,10 +5,11 @@ from collections import Counter
 
 from reelwright.core.cutting.plan import Unserved
 from reelwright.core.parts.colour import COLOUR_NAMES
+from reelwright.core.quantities.show import show_both, show_metres
+from reelwright.core.quantities.words import counted, sentence
 from reelwright.shop.day.judging.offers import cells_of
 from reelwright.shop.day.judging.rack import rack_gives
 from reelwright.shop.day.shelf import Shelf
-from reelwright.shop.day.words import both_units, counted, metres, sentence
 from reelwright.shop.orders.answer import HELD, LineAnswer, Offer
 from reelwright.shop.orders.columns import ReadLine
 from reelwright.shop.reels.selectors import item_of
@@ -36,8 +37,8 @@ def answer_for_stock(
         what = f"{make.cable} {COLOUR_NAMES[colour]}"
         rack = _rack(shelf, make.cable, colour)
         questions.append(
-            f"the rack gives {gives} of {counted(wanted, 'cable')} of {both_units(line.length_m)} "
-            f"in {what} ({rack}; each takes {metres(make.cut_length_mm)} to cut). "
+            f"the rack gives {gives} of {counted(wanted, 'cable')} of {show_both(line.length_m)} "
+            f"in {what} ({rack}; each takes {show_metres(make.cut_length_mm)} to cut). "
             f"Which would you rather have?"
         )
         offers += _offers(line, answer, shelf, colour=colour, gives=gives, wanted=wanted)
@@ -59,8 +60,12 @@ def _rack(shelf: Shelf, cable: str, colour: str) -> str:
     if not reels:
         return "none is left"
     told = [
-        f"{reel.code} holds {metres(reel.length_mm, digits=1)}"
-        + (f" with a flaw at {metres(reel.flaws[0].start_mm, digits=1)}" if reel.flaws else "")
+        f"{reel.code} holds {show_metres(reel.length_mm, decimals=1)}"
+        + (
+            f" with a flaw at {show_metres(reel.flaws[0].start_mm, decimals=1)}"
+            if reel.flaws
+            else ""
+        )
         for reel in reels
     ]
     return ", ".join(told)
