@@ -44,7 +44,11 @@ _TWO_FIGURES = "two-figure table"
 _WARM_COPPER = Metal(
     name="copper, 300 K",
     resistivity_ohm_m=1.7e-8,
+    resistivity_relative_uncertainty=0.03,
     temperature_coefficient_per_k=0.00393,
+    relative_permeability=1.0,
+    relative_permeability_low=1.0,
+    relative_permeability_high=1.0,
     source=Source(text="Matula 1979", basis=HouseBasis.PUBLISHED),
 )
 

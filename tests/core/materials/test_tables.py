@@ -13,9 +13,9 @@ def test_every_row_names_its_source() -> None:
 
 
 def test_copper_is_the_second_best_conductor() -> None:
-    """Silver conducts better than copper, aluminium worse."""
+    """Silver conducts better than copper, aluminium and all others worse."""
     ranked = sorted(METALS, key=lambda metal: metal.resistivity_ohm_m)
-    assert [metal.name for metal in ranked] == ["silver", COPPER.name, "aluminium 1350"]
+    assert [metal.name for metal in ranked[:3]] == ["silver", COPPER.name, "aluminium 1350"]
 
 
 def test_foamed_fluoropolymer_has_the_speed_of_the_plenum_types() -> None:

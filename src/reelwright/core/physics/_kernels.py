@@ -1,25 +1,26 @@
 """Bessel functions of scipy on the ray arg z = 45°, where all skin effect lives; loaded late."""
 
 import numpy as np
-from scipy.special import ive, kve
 
 from reelwright.core.physics.arrays import ComplexArray, FloatArray
 
 RAY = 1 + 1j
 
 
-def wire_ratio(depths: FloatArray) -> ComplexArray:
-    """z/2·I0(z)/I1(z), which is Z/Rdc of a solid wire, at z = (1+j)·depths."""
-    point = RAY * depths
+def wire_ratio(depth_ratio: FloatArray) -> ComplexArray:
+    """z/2·I0(z)/I1(z), which is Z/Rdc of a solid wire, at z = (1+j)·depth_ratio."""
+    from scipy.special import ive
+
+    point = RAY * depth_ratio
     ratio: ComplexArray = point / 2 * ive(0, point) / ive(1, point)
-    small = depths < 1
+    small = depth_ratio < 1
     # Where the wire is thin the reactance is a difference of two almost equal numbers: a series.
-    ratio[small] = _wire_series(depths[small])
+    ratio[small] = _wire_series(depth_ratio[small])
     return ratio
 
 
-def _wire_series(depths: FloatArray) -> ComplexArray:
-    step = (0.5j * depths**2).astype(np.complex128)
+def _wire_series(depth_ratio: FloatArray) -> ComplexArray:
+    step = (0.5j * depth_ratio**2).astype(np.complex128)
     term = np.ones_like(step)
     over, under = np.zeros_like(step), np.ones_like(step)
     for order in range(1, 20):
@@ -30,16 +31,20 @@ def _wire_series(depths: FloatArray) -> ComplexArray:
     return ratio
 
 
-def return_ratio(depths: FloatArray) -> ComplexArray:
-    """K0(z)/K1(z) at z = (1+j)·depths."""
-    point = RAY * depths
+def return_ratio(depth_ratio: FloatArray) -> ComplexArray:
+    """K0(z)/K1(z) at z = (1+j)·depth_ratio."""
+    from scipy.special import kve
+
+    point = RAY * depth_ratio
     ratio: ComplexArray = kve(0, point) / kve(1, point)
     return ratio
 
 
-def growth_log(depths: FloatArray) -> ComplexArray:
-    """ln(I1(z)/K1(z)) − 2z at z = (1+j)·depths, continuous from −ln π down to ln(z²/2)."""
-    point = RAY * depths
+def growth_log(depth_ratio: FloatArray) -> ComplexArray:
+    """ln(I1(z)/K1(z)) − 2z at z = (1+j)·depth_ratio, continuous from −ln π down to ln(z²/2)."""
+    from scipy.special import ive, kve
+
+    point = RAY * depth_ratio
     # ive leaves out exp(+Re z) only, kve leaves out exp(−z).
     scaled = ive(1, point) * np.exp(-1j * point.imag) / kve(1, point)
     growth: ComplexArray = np.log(np.abs(scaled)) + 1j * np.unwrap(np.angle(scaled))

@@ -28,7 +28,7 @@ _BLOCK = 8192  # evaluated at a time, so that everything stays near the processo
 class RayTable:
     """A complex function of x > 0 in pieces of an octave; x outside the range is refused.
 
-    ``exact`` maps depths to values; ``scale_real`` and ``scale_imag`` take most of the slope out of
+    ``exact`` maps depth_ratio to values; ``scale_real`` and ``scale_imag`` take most of the slope out of
     either part, so that each keeps its digits where it is small.
     """
 
@@ -42,60 +42,64 @@ class RayTable:
         nodes = np.cos(np.pi * (np.arange(_TERMS) + 0.5) / _TERMS)
         octave = np.arange(_FIRST_OCTAVE, _LAST_OCTAVE + 1)[:, None, None]
         piece = np.arange(_PIECES)[None, :, None]
-        depths = np.ldexp(0.5 + (piece + (nodes + 1) / 2) / (2 * _PIECES), octave)
-        values = exact(depths.ravel()).reshape(depths.shape)
-        shaped = values.real / scale_real(depths) + 1j * (values.imag / scale_imag(depths))
+        depth_ratio = np.ldexp(0.5 + (piece + (nodes + 1) / 2) / (2 * _PIECES), octave)
+        values = exact(depth_ratio.ravel()).reshape(depth_ratio.shape)
+        shaped = values.real / scale_real(depth_ratio) + 1j * (
+            values.imag / scale_imag(depth_ratio)
+        )
         powers = _powers(shaped.reshape(-1, _TERMS), nodes)
         self._terms = tuple(np.ascontiguousarray(column) for column in powers.T)
 
-    def __call__(self, depths: FloatArray) -> ComplexArray:
-        """Return the function, shape of ``depths`` [1]; BadValue outside the tabulated range."""
-        return together(depths, self)[0]
+    def __call__(self, depth_ratio: FloatArray) -> ComplexArray:
+        """Return the function, shape of ``depth_ratio`` [1]; BadValue outside the tabulated range."""
+        return together(depth_ratio, self)[0]
 
-    def evaluate(self, depths: FloatArray, place: "Place", result: ComplexArray) -> None:
-        """Write the function at ``depths`` [1], one axis, whose place is known, into ``result``."""
+    def evaluate(self, depth_ratio: FloatArray, place: "_Place", result: ComplexArray) -> None:
+        """Write the function at ``depth_ratio`` [1], one axis, whose place is known, into ``result``."""
         value = self._terms[-1].take(place.piece)
         for term in self._terms[-2::-1]:
             value *= place.within
             value += term.take(place.piece)
-        np.multiply(value.real, self._scale_real(depths), out=result.real)
-        np.multiply(value.imag, self._scale_imag(depths), out=result.imag)
+        np.multiply(value.real, self._scale_real(depth_ratio), out=result.real)
+        np.multiply(value.imag, self._scale_imag(depth_ratio), out=result.imag)
 
 
-class Place(NamedTuple):
-    """Which piece of the tables each depth lies in, and where within it, −1 to 1."""
+class _Place(NamedTuple):
+    """Which piece of the tables each lies in, and where within it, −1 to 1."""
 
     piece: npt.NDArray[np.intp]
     within: FloatArray
 
 
-def _place(depths: FloatArray) -> Place:
-    fraction, octave = np.frexp(depths)
+def _place(depth_ratio: FloatArray) -> _Place:
+    fraction, octave = np.frexp(depth_ratio)
     place = (fraction - 0.5) * (2 * _PIECES)
     piece = place.astype(np.intp)
     within = (place - piece) * 2 - 1
-    return Place((octave - _FIRST_OCTAVE) * _PIECES + piece, within)
+    return _Place((octave - _FIRST_OCTAVE) * _PIECES + piece, within)
 
 
-def together(depths: FloatArray, *tables: RayTable) -> tuple[ComplexArray, ...]:
-    """Return several functions at the same ``depths`` [1], looked up once, each in that shape."""
-    depths = np.asarray(depths, dtype=np.float64)
-    if depths.size and not (depths.min() >= LOWEST_DEPTHS and depths.max() < HIGHEST_DEPTHS):
-        away = depths[~((depths >= LOWEST_DEPTHS) & (depths < HIGHEST_DEPTHS))]
+def together(depth_ratio: FloatArray, *tables: RayTable) -> tuple[ComplexArray, ...]:
+    """Return several functions at the same ``depth_ratio`` [1], looked up once, each in that shape."""
+    depth_ratio = np.asarray(depth_ratio, dtype=np.float64)
+    if depth_ratio.size and not (
+        depth_ratio.min() >= LOWEST_DEPTHS and depth_ratio.max() < HIGHEST_DEPTHS
+    ):
+        away = depth_ratio[~((depth_ratio >= LOWEST_DEPTHS) & (depth_ratio < HIGHEST_DEPTHS))]
         raise BadValue(
             owner="skin effect",
             field="radius over skin depth",
             value=float(away.flat[0]),
             accepted=f"{LOWEST_DEPTHS:.3g} to {HIGHEST_DEPTHS:.3g}",
         )
-    flat = depths.reshape(-1)
+    flat = depth_ratio.reshape(-1)
     results = tuple(np.empty(flat.size, dtype=np.complex128) for _ in tables)
     for start in range(0, flat.size, _BLOCK):
         block = slice(start, start + _BLOCK)
         place = _place(flat[block])
         for table, result in zip(tables, results, strict=True):
             table.evaluate(flat[block], place, result[block])
-    return tuple(result.reshape(depths.shape) for result in results)
+    return tuple(result.reshape(depth_ratio.shape) for result in results)
 
 
 def _powers(values: ComplexArray, nodes: FloatArray) -> ComplexArray:
@@ -116,20 +120,20 @@ def _powers(values: ComplexArray, nodes: FloatArray) -> ComplexArray:
     return powers
 
 
-def _one(depths: FloatArray) -> FloatArray:
-    return np.ones_like(depths)
+def _one(depth_ratio: FloatArray) -> FloatArray:
+    return np.ones_like(depth_ratio)
 
 
-def _rising(depths: FloatArray) -> FloatArray:
-    return 1 + depths
+def _rising(depth_ratio: FloatArray) -> FloatArray:
+    return 1 + depth_ratio
 
 
-def _reactive(depths: FloatArray) -> FloatArray:
-    return depths * depths / (1 + depths)
+def _reactive(depth_ratio: FloatArray) -> FloatArray:
+    return depth_ratio * depth_ratio / (1 + depth_ratio)
 
 
-def _bounded(depths: FloatArray) -> FloatArray:
-    return depths / (1 + depths)
+def _bounded(depth_ratio: FloatArray) -> FloatArray:
+    return depth_ratio / (1 + depth_ratio)
 
 
 @cache
@@ -153,29 +157,29 @@ def _growth_table() -> RayTable:
     return RayTable(growth_log, _one, _one)
 
 
-def wire_over_direct(depths: FloatArray) -> ComplexArray:
-    """Return z/2·I0(z)/I1(z) at z = (1+j)·``depths`` [1]: Z/Rdc of a solid wire. Same shape."""
-    return _wire_table()(depths)
+def wire_over_direct(depth_ratio: FloatArray) -> ComplexArray:
+    """Return z/2·I0(z)/I1(z) at z = (1+j)·``depth_ratio`` [1]: Z/Rdc of a solid wire. Same shape."""
+    return _wire_table()(depth_ratio)
 
 
-def inward_ratio(depths: FloatArray) -> ComplexArray:
-    """Return I0(z)/I1(z) at z = (1+j)·``depths`` [1]. Same shape."""
-    ratio: ComplexArray = _wire_table()(depths) * ((1 - 1j) / depths)
+def inward_ratio(depth_ratio: FloatArray) -> ComplexArray:
+    """Return I0(z)/I1(z) at z = (1+j)·``depth_ratio`` [1]. Same shape."""
+    ratio: ComplexArray = _wire_table()(depth_ratio) * ((1 - 1j) / depth_ratio)
     return ratio
 
 
-def outward_ratio(depths: FloatArray) -> ComplexArray:
-    """Return K0(z)/K1(z) at z = (1+j)·``depths`` [1]. Same shape."""
-    return _return_table()(depths)
+def outward_ratio(depth_ratio: FloatArray) -> ComplexArray:
+    """Return K0(z)/K1(z) at z = (1+j)·``depth_ratio`` [1]. Same shape."""
+    return _return_table()(depth_ratio)
 
 
-def growth_log(depths: FloatArray) -> ComplexArray:
-    """Return ln(I1(z)/K1(z)) − 2z at z = (1+j)·``depths`` [1]. Same shape."""
-    return _growth_table()(depths)
+def growth_log(depth_ratio: FloatArray) -> ComplexArray:
+    """Return ln(I1(z)/K1(z)) − 2z at z = (1+j)·``depth_ratio`` [1]. Same shape."""
+    return _growth_table()(depth_ratio)
 
 
-def both_ratios(depths: FloatArray) -> tuple[ComplexArray, ComplexArray]:
-    """Return I0/I1 and K0/K1 at z = (1+j)·``depths`` [1], each in that shape."""
-    grow, fall = together(depths, _wire_table(), _return_table())
-    grow *= (1 - 1j) / depths
+def both_ratios(depth_ratio: FloatArray) -> tuple[ComplexArray, ComplexArray]:
+    """Return I0/I1 and K0/K1 at z = (1+j)·``depth_ratio`` [1], each in that shape."""
+    grow, fall = together(depth_ratio, _wire_table(), _return_table())
+    grow *= (1 - 1j) / depth_ratio
     return grow, fall
