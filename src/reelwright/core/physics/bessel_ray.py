@@ -28,8 +28,8 @@ _BLOCK = 8192  # evaluated at a time, so that everything stays near the processo
 class RayTable:
     """A complex function of x > 0 in pieces of an octave; x outside the range is refused.
 
-    ``exact`` maps depth_ratio to values; ``scale_real`` and ``scale_imag`` take most of the slope out of
-    either part, so that each keeps its digits where it is small.
+    ``exact`` maps radius over skin depth to values; ``scale_real`` and ``scale_imag`` take most of
+    the slope out of either part, so that each keeps its digits where it is small.
     """
 
     def __init__(
@@ -51,11 +51,11 @@ class RayTable:
         self._terms = tuple(np.ascontiguousarray(column) for column in powers.T)
 
     def __call__(self, depth_ratio: FloatArray) -> ComplexArray:
-        """Return the function, shape of ``depth_ratio`` [1]; BadValue outside the tabulated range."""
+        """Return the function, shape of ``depth_ratio`` [1]; BadValue outside the range."""
         return together(depth_ratio, self)[0]
 
     def evaluate(self, depth_ratio: FloatArray, place: "_Place", result: ComplexArray) -> None:
-        """Write the function at ``depth_ratio`` [1], one axis, whose place is known, into ``result``."""
+        """Write the function at ``depth_ratio`` [1], one axis, into ``result``."""
         value = self._terms[-1].take(place.piece)
         for term in self._terms[-2::-1]:
             value *= place.within
@@ -80,7 +80,7 @@ def _place(depth_ratio: FloatArray) -> _Place:
 
 
 def together(depth_ratio: FloatArray, *tables: RayTable) -> tuple[ComplexArray, ...]:
-    """Return several functions at the same ``depth_ratio`` [1], looked up once, each in that shape."""
+    """Return several functions at one ``depth_ratio`` [1], looked up once, each in that shape."""
     depth_ratio = np.asarray(depth_ratio, dtype=np.float64)
     if depth_ratio.size and not (
         depth_ratio.min() >= LOWEST_DEPTHS and depth_ratio.max() < HIGHEST_DEPTHS
@@ -158,7 +158,7 @@ def _growth_table() -> RayTable:
 
 
 def wire_over_direct(depth_ratio: FloatArray) -> ComplexArray:
-    """Return z/2·I0(z)/I1(z) at z = (1+j)·``depth_ratio`` [1]: Z/Rdc of a solid wire. Same shape."""
+    """Return z/2·I0(z)/I1(z) at z = (1+j)·``depth_ratio`` [1]: Z/Rdc of a solid wire."""
     return _wire_table()(depth_ratio)
 
 
