@@ -45,7 +45,9 @@ def judged(typed: str, run: Run) -> Judgement:
 @pytest.mark.parametrize("typed", SIGNALS)
 def test_each_signal_works_on_5_m_of_its_own_cable(typed: str) -> None:
     """Five metres of the right cable between fitting ends work for every signal there is."""
-    judgement = judged(typed, world.run(SIGNALS[typed], 5.0, ends=(world.PLAIN, world.PLAIN)))
+    needed = signal(typed).needs.impedance_ohm
+    end = world.PLAIN if needed is None else world.connector("FITTING", impedance_ohm=needed)
+    judgement = judged(typed, world.run(SIGNALS[typed], 5.0, ends=(end, end)))
     assert judgement.verdict.works, judgement.sentence
     assert judgement.chance_within_limit == pytest.approx(1.0, abs=1e-3)
     assert judgement.length_at_95_m is not None
@@ -285,3 +287,20 @@ def test_a_run_refuses_nonsense() -> None:
         replace(good, temperature_celsius=900.0)
     with pytest.raises(BadValue):
         replace(good, adapters=-1)
+
+
+@pytest.mark.parametrize("typed", ["serial video 3G", "serial video 270M", "cable tv, 65 dBuV"])
+def test_a_plug_made_to_no_impedance_is_not_computed_from_100_megahertz_up(typed: str) -> None:
+    """What comes back from a phono plug is not known at such frequencies, so it is no yes."""
+    phono = world.connector("RCA", impedance_ohm=None)
+    judgement = judged(typed, world.run(world.VID_60, 5.0, ends=(phono, phono)))
+    assert judgement.verdict.outcome is Outcome.NOT_COMPUTED
+    assert "made to no impedance" in judgement.sentence
+
+
+@pytest.mark.parametrize("typed", ["composite video", "component video", "s/pdif"])
+def test_a_plug_made_to_no_impedance_is_short_against_slow_signals(typed: str) -> None:
+    """Below 100 MHz a phono plug is short against the wave, and is the usual plug of these."""
+    phono = world.connector("RCA", impedance_ohm=None)
+    judgement = judged(typed, world.run(world.VID_60, 5.0, ends=(phono, phono)))
+    assert judgement.verdict.works, judgement.sentence

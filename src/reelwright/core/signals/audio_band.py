@@ -10,9 +10,8 @@ from reelwright.core.physics.spread import BOOK_CAPACITANCE_SPREAD
 from reelwright.core.quantities.guard import require_positive, require_text
 from reelwright.core.quantities.show import show_both, show_both_whole, show_db, show_in, show_plain
 from reelwright.core.quantities.show_scaled import show_quantity
-from reelwright.core.signals.answer import not_computed
 from reelwright.core.signals.budget import Budget
-from reelwright.core.signals.direct_current import spread_by_change
+from reelwright.core.signals.direct_current import spread_per_length
 from reelwright.core.signals.judged import JudgedSignal
 from reelwright.core.signals.run import Run
 from reelwright.core.verdicts import Basis, Check, Outcome, Reason, Source
@@ -43,6 +42,9 @@ class SourceResistance:
 class AudioSignal(JudgedSignal):
     """An analogue audio signal, judged by the treble its cable takes away."""
 
+    check_name = _NAME
+    check_source = _SOURCE
+
     @property
     @abstractmethod
     def source(self) -> SourceResistance:
@@ -51,11 +53,6 @@ class AudioSignal(JudgedSignal):
     @abstractmethod
     def capacitance_f_per_m(self, cable: Cable) -> float | None:
         """Return the capacitance [F/m] the source sees; None where it is not stated."""
-
-    @property
-    def margin_unit(self) -> str:
-        """Decibels."""
-        return "dB"
 
     def budget(self, run: Run) -> Budget | Reason:
         """Return the treble lost at 20 kHz against the usual half decibel."""
@@ -73,18 +70,10 @@ class AudioSignal(JudgedSignal):
                 frequency_hz=TOP_HZ,
             )
 
-        def spread(lengths_m: FloatArray) -> FloatArray:
-            return spread_by_change(
-                used(lengths_m),
-                used(1.001 * lengths_m),
-                relative_change=0.001,
-                spread=BOOK_CAPACITANCE_SPREAD,
-            )
-
         return Budget(
             limit=DROOP_LIMIT_DB,
             used=used,
-            spread=spread,
+            spread=spread_per_length(used, spread=BOOK_CAPACITANCE_SPREAD),
             length_relative_uncertainty=run.length_relative_uncertainty,
         )
 
@@ -119,8 +108,3 @@ class AudioSignal(JudgedSignal):
             margin=margin,
             unit="dB",
         )
-
-    def unknown(self, run: Run, reason: Reason) -> Check:
-        """Return that the treble is not computed, and why."""
-        del run
-        return not_computed(name=_NAME, because=reason.sentence, source=_SOURCE, unit="dB")

@@ -26,6 +26,9 @@ class BalancedAudio(AudioSignal):
     level: Level
     phantom_power: bool
 
+    families = (Family.PAIR,)
+    """Balanced pairs only."""
+
     def __post_init__(self) -> None:
         if self.phantom_power and self.level is not Level.MICROPHONE:
             raise BadValue(
@@ -60,11 +63,6 @@ class BalancedAudio(AudioSignal):
             screen=True,
             impedance_ohm=None,
         )
-
-    @property
-    def families(self) -> tuple[Family, ...]:
-        """Balanced pairs only."""
-        return (Family.PAIR,)
 
     def capacitance_f_per_m(self, cable: Cable) -> float | None:
         """Return core to core [F/m], which is what a balanced source sees."""

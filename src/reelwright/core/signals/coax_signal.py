@@ -4,16 +4,27 @@ from abc import abstractmethod
 
 from reelwright.core.parts.cable import Family
 from reelwright.core.parts.needs import SignalNeeds
+from reelwright.core.quantities.show import show_in
+from reelwright.core.quantities.show_scaled import show_megahertz
 from reelwright.core.signals.answer import not_computed
 from reelwright.core.signals.budget import Budget
 from reelwright.core.signals.judged import JudgedSignal
 from reelwright.core.signals.line_loss import LossLimit, judge_line_loss, loss_budget, loss_doubts
+from reelwright.core.signals.practice import CONNECTOR_COUNTED_FROM_HZ, PRACTICE_SOURCE
 from reelwright.core.signals.run import Run
-from reelwright.core.verdicts import Check, Reason
+from reelwright.core.verdicts import Check, Reason, Source
 
 
 class CoaxSignal(JudgedSignal):
     """A signal on 75 Ω coax with a limit for its loss."""
+
+    needs = SignalNeeds(
+        legs=1, balanced=False, phantom_power=False, screen=True, impedance_ohm=75.0
+    )
+    """One conductor and a screen, 75 Ω."""
+
+    families = (Family.COAX,)
+    """Coax only."""
 
     @property
     @abstractmethod
@@ -21,21 +32,14 @@ class CoaxSignal(JudgedSignal):
         """The loss allowed, at the frequency that decides."""
 
     @property
-    def needs(self) -> SignalNeeds:
-        """One conductor and a screen, 75 Ω."""
-        return SignalNeeds(
-            legs=1, balanced=False, phantom_power=False, screen=True, impedance_ohm=75.0
-        )
+    def check_name(self) -> str:
+        """The loss, with its frequency."""
+        return self.limit.check_name
 
     @property
-    def families(self) -> tuple[Family, ...]:
-        """Coax only."""
-        return (Family.COAX,)
-
-    @property
-    def margin_unit(self) -> str:
-        """Decibels."""
-        return "dB"
+    def check_source(self) -> Source:
+        """Where the loss allowed comes from."""
+        return self.limit.source
 
     def budget(self, run: Run) -> Budget | Reason:
         """Return the loss of the run against the limit."""
@@ -47,13 +51,32 @@ class CoaxSignal(JudgedSignal):
 
     def unknown(self, run: Run, reason: Reason) -> Check:
         """Return that the loss is not computed, and why."""
-        return not_computed(
-            name=self.limit.check_name,
-            because=f"for {run.cable.code} {reason.sentence}",
-            source=self.limit.source,
-            unit="dB",
+        return super().unknown(
+            run, Reason(code=reason.code, sentence=f"for {run.cable.code} {reason.sentence}")
         )
 
     def further_checks(self, run: Run) -> tuple[Check, ...]:
-        """Return what is doubtful about the loss itself."""
-        return loss_doubts(run, self.limit)
+        """Return what is doubtful about the loss itself, and ends that were made for no line."""
+        return (*loss_doubts(run, self.limit), *_ends_of_no_impedance(run, self))
+
+
+def _ends_of_no_impedance(run: Run, signal: CoaxSignal) -> tuple[Check, ...]:
+    """A plug short against the wave goes unnoticed; from 100 MHz up it is no longer short."""
+    frequency_hz = signal.limit.frequency_hz
+    if frequency_hz < CONNECTOR_COUNTED_FROM_HZ:
+        return ()
+    ends = [end for end in dict.fromkeys(run.connectors) if end.impedance_ohm is None]
+    nominal = show_in(signal.needs.impedance_ohm or 0.0, "Ω", decimals=0)
+    return tuple(
+        not_computed(
+            name=f"impedance of {end.code}",
+            because=(
+                f"{end.name} ({end.code}) is made to no impedance, so what comes back from it at "
+                f"{show_megahertz(frequency_hz)} is not known, and {signal.name} wants {nominal} "
+                "from end to end: please look whether your sockets really take this plug"
+            ),
+            source=PRACTICE_SOURCE,
+            unit="Ω",
+        )
+        for end in ends
+    )

@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from reelwright.core.parts.cable import Family
 from reelwright.core.parts.needs import SignalNeeds
 from reelwright.core.quantities.show import show_both, show_plain_m
-from reelwright.core.signals.answer import not_computed
 from reelwright.core.signals.budget import Budget
 from reelwright.core.signals.judged import JudgedSignal
 from reelwright.core.signals.length_rule import length_budget
@@ -36,27 +35,24 @@ _ONLY_LENGTH = (
 class DataChannel(JudgedSignal):
     """A data channel on four pairs."""
 
+    check_name = _NAME
+    check_source = _SOURCE
+
+    needs = SignalNeeds(
+        legs=8, balanced=True, phantom_power=False, screen=False, impedance_ohm=None
+    )
+    """Four pairs, 100 Ω; a screen is not asked for."""
+
+    families = (Family.DATA,)
+    """Data pairs only."""
+
+    margin_unit = "m"
+    """Metres of solid cable of the same loss."""
+
     @property
     def name(self) -> str:
         """Category data."""
         return "category data"
-
-    @property
-    def needs(self) -> SignalNeeds:
-        """Four pairs, 100 Ω; a screen is not asked for."""
-        return SignalNeeds(
-            legs=8, balanced=True, phantom_power=False, screen=False, impedance_ohm=None
-        )
-
-    @property
-    def families(self) -> tuple[Family, ...]:
-        """Data pairs only."""
-        return (Family.DATA,)
-
-    @property
-    def margin_unit(self) -> str:
-        """Metres of solid cable of the same loss."""
-        return "m"
 
     def budget(self, run: Run) -> Budget | Reason:
         """Return the run as metres of solid cable of the same loss, against a whole channel."""
@@ -100,8 +96,3 @@ class DataChannel(JudgedSignal):
             margin=margin,
             unit="m",
         )
-
-    def unknown(self, run: Run, reason: Reason) -> Check:
-        """Return that the run is not judged, and why."""
-        del run
-        return not_computed(name=_NAME, because=reason.sentence, source=_SOURCE, unit="m")

@@ -6,7 +6,6 @@ from reelwright.core.parts.cable import Family
 from reelwright.core.parts.needs import SignalNeeds
 from reelwright.core.quantities.guard import require_positive
 from reelwright.core.quantities.show import show_both, show_plain, show_plain_m
-from reelwright.core.signals.answer import not_computed
 from reelwright.core.signals.budget import Budget
 from reelwright.core.signals.judged import JudgedSignal
 from reelwright.core.signals.length_rule import length_budget
@@ -32,6 +31,20 @@ class DigitalAudio110(JudgedSignal):
 
     sample_rate_hz: int
 
+    check_name = _NAME
+    check_source = _SOURCE
+
+    needs = SignalNeeds(
+        legs=2, balanced=True, phantom_power=False, screen=True, impedance_ohm=110.0
+    )
+    """Two legs and a screen, 110 Ω."""
+
+    families = (Family.PAIR,)
+    """Balanced pairs only."""
+
+    margin_unit = "m"
+    """Metres."""
+
     def __post_init__(self) -> None:
         require_positive(self, "sample_rate_hz")
 
@@ -39,23 +52,6 @@ class DigitalAudio110(JudgedSignal):
     def name(self) -> str:
         """Balanced digital audio with its sample rate."""
         return f"balanced digital audio {self.sample_rate_hz / 1e3:g} kHz"
-
-    @property
-    def needs(self) -> SignalNeeds:
-        """Two legs and a screen, 110 Ω."""
-        return SignalNeeds(
-            legs=2, balanced=True, phantom_power=False, screen=True, impedance_ohm=110.0
-        )
-
-    @property
-    def families(self) -> tuple[Family, ...]:
-        """Balanced pairs only."""
-        return (Family.PAIR,)
-
-    @property
-    def margin_unit(self) -> str:
-        """Metres."""
-        return "m"
 
     def budget(self, run: Run) -> Budget | Reason:
         """Return the length against the standard's, or that it states none at this rate."""
@@ -93,8 +89,3 @@ class DigitalAudio110(JudgedSignal):
             margin=margin,
             unit="m",
         )
-
-    def unknown(self, run: Run, reason: Reason) -> Check:
-        """Return that the run is not judged, and why."""
-        del run
-        return not_computed(name=_NAME, because=reason.sentence, source=_SOURCE, unit="m")

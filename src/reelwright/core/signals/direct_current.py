@@ -1,5 +1,7 @@
 """Resistance of a two-conductor run, as its signals need it."""
 
+from collections.abc import Callable
+
 import numpy as np
 
 from reelwright.core.physics.arrays import FloatArray
@@ -17,6 +19,23 @@ def warm_conductor_ohm_per_m(run: Run) -> float | Reason:
             sentence=f"the resistance of {run.cable.code} is not stated",
         )
     return cold * temperature_factor(run.temperature_celsius)
+
+
+def spread_per_length(
+    used: Callable[[FloatArray], FloatArray], *, spread: float
+) -> Callable[[FloatArray], FloatArray]:
+    """Return the spread of ``used`` where its uncertain input multiplies the length.
+
+    A thousandth more of the input then does what a thousandth more of the length does; ``spread``
+    [1] is the input's relative standard uncertainty.
+    """
+
+    def carried(lengths_m: FloatArray) -> FloatArray:
+        return spread_by_change(
+            used(lengths_m), used(1.001 * lengths_m), relative_change=0.001, spread=spread
+        )
+
+    return carried
 
 
 def spread_by_change(

@@ -12,7 +12,6 @@ from reelwright.core.physics.spread import BOOK_RESISTANCE_SPREAD
 from reelwright.core.quantities.guard import require_count, require_not_negative, require_positive
 from reelwright.core.quantities.show import show_both, show_db, show_in, show_plain
 from reelwright.core.quantities.show_scaled import show_quantity
-from reelwright.core.signals.answer import not_computed
 from reelwright.core.signals.budget import Budget
 from reelwright.core.signals.direct_current import spread_by_change, warm_conductor_ohm_per_m
 from reelwright.core.signals.judged import JudgedSignal
@@ -53,6 +52,17 @@ class DistributedLine(JudgedSignal):
     tap_w: float
     spacing_m: float
 
+    check_name = _NAME
+    check_source = _DROP
+
+    needs = SignalNeeds(
+        legs=2, balanced=False, phantom_power=False, screen=False, impedance_ohm=None
+    )
+    """Two conductors, out and back."""
+
+    families = (Family.LOUDSPEAKER,)
+    """Loudspeaker pairs only."""
+
     def __post_init__(self) -> None:
         require_positive(self, "line_v", "tap_w")
         require_count(self, "taps", at_least=1)
@@ -70,23 +80,6 @@ class DistributedLine(JudgedSignal):
     def total_w(self) -> float:
         """The sum of the taps [W]."""
         return self.taps * self.tap_w
-
-    @property
-    def needs(self) -> SignalNeeds:
-        """Two conductors, out and back."""
-        return SignalNeeds(
-            legs=2, balanced=False, phantom_power=False, screen=False, impedance_ohm=None
-        )
-
-    @property
-    def families(self) -> tuple[Family, ...]:
-        """Loudspeaker pairs only."""
-        return (Family.LOUDSPEAKER,)
-
-    @property
-    def margin_unit(self) -> str:
-        """Decibels."""
-        return "dB"
 
     @property
     def between_first_and_last_m(self) -> float:
@@ -167,11 +160,6 @@ class DistributedLine(JudgedSignal):
             margin=margin,
             unit="dB",
         )
-
-    def unknown(self, run: Run, reason: Reason) -> Check:
-        """Return that the levels are not computed, and why."""
-        del run
-        return not_computed(name=_NAME, because=reason.sentence, source=_DROP, unit="dB")
 
     def further_checks(self, run: Run) -> tuple[Check, ...]:
         """Return spread between loudspeakers, power of the amplifier, wiring class."""

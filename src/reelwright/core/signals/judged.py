@@ -5,12 +5,12 @@ from abc import ABC, abstractmethod
 from reelwright.core.parts.cable import Family
 from reelwright.core.parts.needs import SignalNeeds
 from reelwright.core.physics.arrays import FloatArray
-from reelwright.core.signals.answer import judgement
+from reelwright.core.signals.answer import judgement, not_computed
 from reelwright.core.signals.budget import Budget
 from reelwright.core.signals.fitness import judge_fitness
 from reelwright.core.signals.judgement import Judgement, MarginCurve
 from reelwright.core.signals.run import Run
-from reelwright.core.verdicts import Check, Reason
+from reelwright.core.verdicts import Check, Reason, Source
 
 
 class JudgedSignal(ABC):
@@ -33,8 +33,18 @@ class JudgedSignal(ABC):
 
     @property
     @abstractmethod
+    def check_name(self) -> str:
+        """The name of the check it lives by."""
+
+    @property
+    @abstractmethod
+    def check_source(self) -> Source:
+        """Where the limit of that check comes from."""
+
+    @property
     def margin_unit(self) -> str:
-        """The unit of its margin."""
+        """The unit of its margin: decibels, unless a signal says otherwise."""
+        return "dB"
 
     @abstractmethod
     def budget(self, run: Run) -> Budget | Reason:
@@ -44,9 +54,15 @@ class JudgedSignal(ABC):
     def main_check(self, run: Run, budget: Budget) -> Check:
         """Return the check the signal lives by."""
 
-    @abstractmethod
     def unknown(self, run: Run, reason: Reason) -> Check:
-        """Return the check that stands in where there is no budget."""
+        """Return the check that stands in where there is no budget, and why there is none."""
+        del run
+        return not_computed(
+            name=self.check_name,
+            because=reason.sentence,
+            source=self.check_source,
+            unit=self.margin_unit,
+        )
 
     def further_checks(self, run: Run) -> tuple[Check, ...]:
         """Return what else this signal asks of a run; nothing unless a signal says so."""

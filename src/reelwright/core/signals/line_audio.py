@@ -17,6 +17,14 @@ class LineAudio(AudioSignal):
 
     source_ohm: float | None
 
+    needs = SignalNeeds(
+        legs=1, balanced=False, phantom_power=False, screen=True, impedance_ohm=None
+    )
+    """One conductor and a screen."""
+
+    families = (Family.COAX, Family.PAIR)
+    """Coax, or a screened pair of which one leg is used."""
+
     def __post_init__(self) -> None:
         require_given(self, "source_ohm")
 
@@ -37,18 +45,6 @@ class LineAudio(AudioSignal):
         return SourceResistance(
             resistance_ohm=self.source_ohm, assumed=False, why="stated by the customer"
         )
-
-    @property
-    def needs(self) -> SignalNeeds:
-        """One conductor and a screen."""
-        return SignalNeeds(
-            legs=1, balanced=False, phantom_power=False, screen=True, impedance_ohm=None
-        )
-
-    @property
-    def families(self) -> tuple[Family, ...]:
-        """Coax, or a screened pair of which one leg is used."""
-        return (Family.COAX, Family.PAIR)
 
     def capacitance_f_per_m(self, cable: Cable) -> float | None:
         """Return conductor to screen [F/m]; in a pair one core to all the rest."""

@@ -17,9 +17,8 @@ from reelwright.core.quantities.show import (
     show_percent,
     show_plain,
 )
-from reelwright.core.signals.answer import not_computed
 from reelwright.core.signals.budget import Budget
-from reelwright.core.signals.direct_current import spread_by_change, warm_conductor_ohm_per_m
+from reelwright.core.signals.direct_current import spread_per_length, warm_conductor_ohm_per_m
 from reelwright.core.signals.judged import JudgedSignal
 from reelwright.core.signals.run import Run
 from reelwright.core.verdicts import Basis, Check, Outcome, Reason, Source
@@ -40,6 +39,17 @@ class Loudspeaker(JudgedSignal):
 
     nominal_ohm: float
 
+    check_name = _NAME
+    check_source = _SOURCE
+
+    needs = SignalNeeds(
+        legs=2, balanced=False, phantom_power=False, screen=False, impedance_ohm=None
+    )
+    """Two conductors, out and back."""
+
+    families = (Family.LOUDSPEAKER,)
+    """Loudspeaker pairs only."""
+
     def __post_init__(self) -> None:
         require_positive(self, "nominal_ohm")
 
@@ -47,23 +57,6 @@ class Loudspeaker(JudgedSignal):
     def name(self) -> str:
         """Loudspeaker with its nominal impedance."""
         return f"loudspeaker {self.nominal_ohm:g} ohm"
-
-    @property
-    def needs(self) -> SignalNeeds:
-        """Two conductors, out and back."""
-        return SignalNeeds(
-            legs=2, balanced=False, phantom_power=False, screen=False, impedance_ohm=None
-        )
-
-    @property
-    def families(self) -> tuple[Family, ...]:
-        """Loudspeaker pairs only."""
-        return (Family.LOUDSPEAKER,)
-
-    @property
-    def margin_unit(self) -> str:
-        """Decibels."""
-        return "dB"
 
     def budget(self, run: Run) -> Budget | Reason:
         """Return the level lost against what a loop of 5 % of the load loses."""
@@ -74,18 +67,10 @@ class Loudspeaker(JudgedSignal):
         def used(lengths_m: FloatArray) -> FloatArray:
             return level_loss_db(loop_ohm=2 * conductor * lengths_m, nominal_ohm=self.nominal_ohm)
 
-        def spread(lengths_m: FloatArray) -> FloatArray:
-            return spread_by_change(
-                used(lengths_m),
-                used(1.001 * lengths_m),
-                relative_change=0.001,
-                spread=BOOK_RESISTANCE_SPREAD,
-            )
-
         return Budget(
             limit=20 * math.log10(1 + LOOP_LIMIT_FRACTION),
             used=used,
-            spread=spread,
+            spread=spread_per_length(used, spread=BOOK_RESISTANCE_SPREAD),
             length_relative_uncertainty=run.length_relative_uncertainty,
         )
 
@@ -125,8 +110,3 @@ class Loudspeaker(JudgedSignal):
             margin=margin,
             unit="dB",
         )
-
-    def unknown(self, run: Run, reason: Reason) -> Check:
-        """Return that the level is not computed, and why."""
-        del run
-        return not_computed(name=_NAME, because=reason.sentence, source=_SOURCE, unit="dB")

@@ -9,7 +9,6 @@ from reelwright.core.parts.needs import SignalNeeds
 from reelwright.core.physics.arrays import FloatArray
 from reelwright.core.physics.fibre import OpticalLedger
 from reelwright.core.quantities.show import show_both, show_db, show_plain_m
-from reelwright.core.signals.answer import not_computed
 from reelwright.core.signals.budget import Budget
 from reelwright.core.signals.judged import JudgedSignal
 from reelwright.core.signals.run import Run
@@ -37,27 +36,21 @@ _NAME = "light left over in the worst case"
 class PlasticFibreAudio(JudgedSignal):
     """Digital audio on 1 mm plastic fibre."""
 
+    check_name = _NAME
+    check_source = _SOURCE
+
+    needs = SignalNeeds(
+        legs=1, balanced=False, phantom_power=False, screen=False, impedance_ohm=None
+    )
+    """One light guide."""
+
+    families = (Family.FIBRE,)
+    """Plastic fibre only."""
+
     @property
     def name(self) -> str:
         """Optical audio."""
         return "optical audio"
-
-    @property
-    def needs(self) -> SignalNeeds:
-        """One light guide."""
-        return SignalNeeds(
-            legs=1, balanced=False, phantom_power=False, screen=False, impedance_ohm=None
-        )
-
-    @property
-    def families(self) -> tuple[Family, ...]:
-        """Plastic fibre only."""
-        return (Family.FIBRE,)
-
-    @property
-    def margin_unit(self) -> str:
-        """Decibels."""
-        return "dB"
 
     def budget(self, run: Run) -> Budget | Reason:
         """Return the fibre's loss against what the worst-case ledger leaves for it."""
@@ -111,8 +104,3 @@ class PlasticFibreAudio(JudgedSignal):
             margin=margin,
             unit="dB",
         )
-
-    def unknown(self, run: Run, reason: Reason) -> Check:
-        """Return that the ledger is not computed, and why."""
-        del run
-        return not_computed(name=_NAME, because=reason.sentence, source=_SOURCE, unit="dB")
