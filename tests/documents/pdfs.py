@@ -40,6 +40,18 @@ def texts(pdf: bytes) -> list[str]:
     return found
 
 
+def broken(pdf: bytes, words: tuple[str, ...]) -> list[str]:
+    """Those of the words that stand whole on no line of the document."""
+    with opened(pdf) as document:
+        lines = []
+        for page in document:
+            found = page.get_textpage()
+            lines += found.get_text_range().splitlines()
+            found.close()
+            page.close()
+    return [word for word in words if not any(word in line for line in lines)]
+
+
 def embedded_fonts(pdf: bytes) -> set[str]:
     """Names of the fonts in the file, without their subset tags."""
     names = re.findall(rb"/BaseFont\s*/(?:[A-Z]{6}\+)?([^\s/<>\[\]()]+)", pdf)

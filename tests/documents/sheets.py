@@ -10,8 +10,15 @@ from reelwright.documents.expected_values import ExpectedLine, ExpectedRow, Expe
 from reelwright.documents.labels import Label, LabelRoll, Labels
 from reelwright.documents.sheet import SheetMark
 from reelwright.documents.shortages import Shortage, Shortages
-from reelwright.documents.summary import LookFirst, SevenNumber, Summary
-from reelwright.documents.traveller import Die, PinRow, Traveller, TravellerEnd, Travellers
+from reelwright.documents.summary import Fetch, LookFirst, SevenNumber, Summary
+from reelwright.documents.traveller import (
+    Die,
+    PinRow,
+    StripRow,
+    Traveller,
+    TravellerEnd,
+    Travellers,
+)
 
 N = "\u202f"
 
@@ -39,7 +46,12 @@ def end(which: str, **changes: Any) -> TravellerEnd:
         setup="T-02",
         revision="D",
         strip_svg=bar_svg(width_mm=50),
-        strip_text="a 4.25 · b 4.60 · c 7.20 mm",
+        strip_text="",
+        strip_rows=(
+            StripRow(letter="a", name="conductor", length="4.25 ±0.10", cut_at="4.25"),
+            StripRow(letter="b", name="dielectric", length="4.60 ±0.10", cut_at="8.85"),
+            StripRow(letter="c", name="braid", length="7.20 ±0.15", cut_at="16.05"),
+        ),
         program="14",
         blade_set="PVC, set 2",
         dies=(Die(closes="pin", cavity="1.60"), Die(closes="ferrule", cavity="6.48")),
@@ -100,13 +112,13 @@ def rush() -> Traveller:
         colour="black",
         colour_letters="BK",
         ends=(
-            end("A", strip_svg=bar_svg(width_mm=60, height_mm=34)),
+            end("A", strip_svg=bar_svg(width_mm=60, height_mm=28)),
             end(
                 "B",
                 connector="F-70",
                 setup="T-11",
                 revision="B",
-                strip_svg=bar_svg(width_mm=63, height_mm=34.5),
+                strip_svg=bar_svg(width_mm=63, height_mm=28.5),
             ),
         ),
         cautions=(
@@ -128,7 +140,13 @@ def labels(*, width_mm: float = 50.0, height_mm: float = 25.0) -> Labels:
         code="LB-1125",
         roll=LabelRoll(width_mm=width_mm, height_mm=height_mm),
         labels=tuple(
-            Label(serial=f"O-12-1-{n:02d}", end=which, line_text=text, length=f"3.048{N}m")
+            Label(
+                serial=f"O-12-1-{n:02d}",
+                end=which,
+                lines=(text,),
+                length=f"3.048{N}m",
+                feet=f"10{N}ft",
+            )
             for n, text in ((1, "Rack 1, input 1"), (2, "Rack 1, " + "far away " * 9))
             for which in "AB"
         ),
@@ -148,8 +166,10 @@ def reel(code: str, n_cuts: int) -> CutReel:
         reel_svg=bar_svg(width_mm=160),
         cuts=tuple(
             CutRow(
-                sequence=n,
-                piece=f"{code}-P{n:02d}",
+                before="",
+                first=n,
+                pieces=f"{code}-P{n:02d}",
+                ticks=("",),
                 cut_length=f"3.060{N}m",
                 cut_feet="10 ft 0 1/2 in",
                 wheel_setting=f"3.066{N}m",
@@ -202,6 +222,7 @@ def bench_plan() -> BenchPlanSheet:
             PersonLoad(person="Cy", load_min=116, present_min=450, note=""),
         ),
         late=("O-02 misses the courier of 16:00 by 20 minutes.",),
+        beyond="The work runs until 17:10; the day ends at 16:30.",
     )
 
 
@@ -251,6 +272,7 @@ def answers() -> Answers:
         customer="customer 11",
         kind=AnswerKind.REFUSED,
         asked="Need 450' of your standard video cable with BNCs for 3G.",
+        reading=f"1 × 137.16{N}m of VID-70 black, for serial video 2.97{N}Gb/s",
         sentence=f"137{N}m of copper will not carry 2.97{N}Gb/s.",
         reasons=("Loss at 1485 MHz is 35.6 dB; the limit is 20 dB.",),
         figures=(Figure(name="loss", value=f"35.6{N}dB"), Figure(name="limit", value=f"20{N}dB")),
@@ -316,4 +338,7 @@ def summary(
             )
             for _ in range(n_to_look_at)
         ),
+        day_svg=bar_svg(width_mm=170, height_mm=40),
+        due_today=("O-09, 2 cables, packed 15:37",),
+        fetch=(Fetch(place="B4", reels=("R-115", "R-116")),),
     )

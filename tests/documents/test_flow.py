@@ -30,13 +30,39 @@ def test_the_summary_is_one_page_whatever_stands_on_it(n_to_look_at: int, n_sent
         assert "more, in the answers" not in pages[0]
 
 
+def test_the_summary_shows_the_day_where_there_is_room() -> None:
+    """Day, parcels and reels stand below ten things to look at, and give way where those and a
+    long sentence leave no room."""
+    (text,) = pdfs.texts(render_summary(sheets.summary()))
+    assert "O-09, 2 cables, packed 15:37" in text
+    assert "B4 R-115, R-116" in text
+    (full,) = pdfs.texts(render_summary(sheets.summary(n_to_look_at=40)))
+    assert "R-115" in full
+    assert "Ø 6.05" in full
+    assert full.count("The 6.48 die nears") >= 10
+    (over,) = pdfs.texts(
+        render_summary(sheets.summary(n_to_look_at=40, sentence="43 of 52 orders. " * 400))
+    )
+    assert "R-115" not in over
+    assert "Ø 6.05" not in over
+
+
+def test_no_line_ends_inside_a_rate_or_a_code() -> None:
+    """Rates, codes and "set-up" stay on one line however narrow the rest is set."""
+    for n in range(60):
+        sentence = f"{'x' * n} runs at 11.88 Gb/s on VID-60 by its set-up."
+        look = replace(sheets.summary().look_first[0], sentence=sentence)
+        pdf = render_summary(replace(sheets.summary(), look_first=(look,)))
+        assert not pdfs.broken(pdf, ("Gb/s", "VID-60", "set-up"))
+
+
 def test_a_reel_stays_whole_where_it_can() -> None:
     """Reels of a few cuts never break: drawing, cuts and remnant stand on one page."""
     reels = [sheets.reel(f"R-{n}", 6) for n in range(101, 113)]
     pages = pdfs.texts(render_cut_list(sheets.cut_list(*reels)))
     assert len(pages) > 2
     for reel in reels:
-        holding = {n for n, text in enumerate(pages) for cut in reel.cuts if cut.piece in text}
+        holding = {n for n, text in enumerate(pages) for cut in reel.cuts if cut.pieces in text}
         assert len(holding) == 1
     assert not any("continued" in text for text in pages)
 
@@ -51,6 +77,24 @@ def test_a_long_reel_goes_on_under_its_name() -> None:
     assert with_cuts
     assert all("R-111, continued" in text for text in with_cuts)
     assert sum(text.count("R-111-P") for text in pages) == 90
+
+
+def test_cuts_of_one_length_share_a_row_and_keep_a_tick_each() -> None:
+    """Fourteen alike stand in one row, "3–16", with fourteen numbered boxes."""
+    alike = replace(
+        sheets.reel("R-161", 1).cuts[0],
+        before="Now cut out 0.20 m with the flaw.",
+        first=3,
+        pieces="O-07-…",
+        ticks=tuple(str(n) for n in range(101, 115)),
+    )
+    (text,) = pdfs.texts(
+        render_cut_list(sheets.cut_list(replace(sheets.reel("R-161", 1), cuts=(alike,))))
+    )
+    assert "Now cut out 0.20 m with the flaw. 3–16 O-07-…" in text
+    assert "101 102 103 104 105 106 107 108 109 110 111 112 113 114" in text
+    with pytest.raises(BadValue, match="ticks"):
+        replace(alike, ticks=())
 
 
 def test_an_answer_is_not_broken() -> None:
@@ -87,12 +131,37 @@ def test_answers_as_text_hold_everything() -> None:
     text = answers_text(content)
     joined = " ".join(text.split())
     for answer in content.answers:
-        for part in (answer.sentence, *answer.reasons, *answer.offers, *answer.questions):
+        parts = (answer.sentence, answer.reading, *answer.reasons, *answer.offers)
+        for part in (*parts, *answer.questions):
             assert " ".join(part.split()) in joined
         for figure in answer.figures:
             assert f"{figure.name}: {figure.value}" in text
     assert max(len(line) for line in text.splitlines()) < 80
     assert text.endswith("\n")
+
+
+def test_what_the_sentence_says_is_said_once() -> None:
+    """A question or reason that is the sentence itself stands once, on paper and as text."""
+    base = sheets.answers()
+    question, more = "The rack gives two of four: which do you want?", "By when?"
+    held = replace(
+        base.answers[1],
+        sentence=f"Held: {question[0].lower()}{question[1:]}",
+        reasons=(f"It is 25 ft. {question}", "Nothing is ordered."),
+        questions=(question, more),
+    )
+    refused = replace(
+        base.answers[0],
+        sentence="No: the jacket is 1.32 mm too thick.",
+        reasons=("The jacket is 1.32 mm too thick.", "The conductor is stranded."),
+    )
+    content = replace(base, answers=(held, refused))
+    (page,) = pdfs.texts(render_answers(content))
+    for text in (page, " ".join(answers_text(content).split())):
+        assert text.lower().count(question.lower()) == 1
+        assert text.lower().count("1.32 mm too thick") == 1
+        for left in ("It is 25 ft.", "Nothing is ordered.", "By when?", "is stranded"):
+            assert text.count(left) == 1
 
 
 def test_a_held_answer_needs_a_question_and_a_refusal_a_reason() -> None:
@@ -125,6 +194,7 @@ def test_the_bench_plan_names_what_is_late() -> None:
     (text,) = pdfs.texts(render_bench_plan(sheets.bench_plan()))
     assert "late today 16:00" in text
     assert "O-02 misses the courier of 16:00 by 20 minutes." in text
+    assert "The work runs until 17:10; the day ends at 16:30." in text
     assert text.count("nothing") == 1
 
 

@@ -32,8 +32,24 @@ def test_one_label_a_page_at_true_size(size_mm: tuple[float, float]) -> None:
 def test_a_label_says_serial_end_text_and_length() -> None:
     """Serial, end, the order's text and the length stand on the label as text."""
     text = pdfs.texts(render_labels(sheets.labels()))[1]
-    for shown in ("O-12-1-01", "B", "Rack 1, input 1", "3.048\u202fm"):
+    for shown in ("O-12-1-01", "B", "Rack 1, input 1", "3.048\u202fm", "10\u202fft"):
         assert shown.replace("\u202f", " ") in text.replace("\u202f", " ")
+
+
+@pytest.mark.parametrize("size_mm", [(50.0, 25.0), (38.0, 19.0), (75.0, 30.0)])
+def test_nothing_runs_off_the_label(size_mm: tuple[float, float]) -> None:
+    """The longest length in feet and two lines of text leave a white edge all round."""
+    content = sheets.labels(width_mm=size_mm[0], height_mm=size_mm[1])
+    label = replace(
+        content.labels[0], lines=("A-126/12", "VID-60 GNYE"), feet="1,234\u202fft 10 15/16\u202fin"
+    )
+    page = pdfs.picture(render_labels(replace(content, labels=(label,))), 0, dpi=300).convert("L")
+    width, height = page.size
+    edges = [
+        *(page.getpixel((x, y)) for x in range(width) for y in (0, 1, height - 2, height - 1)),
+        *(page.getpixel((x, y)) for y in range(height) for x in (0, 1, width - 2, width - 1)),
+    ]
+    assert min(edges) == 255
 
 
 def test_text_too_long_is_shortened_and_shows_it() -> None:

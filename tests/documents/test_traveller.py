@@ -41,15 +41,38 @@ def test_different_ends_still_make_one_page() -> None:
         assert shown in pages[0]
 
 
-def test_a_batch_of_thirty_makes_one_page() -> None:
-    """Thirty serials stand on the one page of their batch."""
-    serials = tuple(f"O-12-1-{n:02d}" for n in range(1, 31))
+def test_a_batch_of_forty_makes_one_page() -> None:
+    """Forty serials stand on the one page of their batch; what all begin with is said once."""
+    serials = tuple(f"251125-{n:05d}" for n in range(101, 141))
     pages = pdfs.texts(render_traveller(sheets.travellers(sheets.traveller(serials=serials))))
     assert len(pages) == 1
+    assert pages[0].count("251125-") == 1
+    written = pages[0].partition("251125-")[2]
+    assert written.split()[:40] == [serial.partition("-")[2] for serial in serials]
+
+
+def test_serials_with_different_beginnings_stand_whole() -> None:
+    """Where not all begin alike, each serial is written in full."""
+    serials = ("251124-00013", "251125-00021", "251125-00039")
+    pages = pdfs.texts(render_traveller(sheets.travellers(sheets.traveller(serials=serials))))
     assert all(serial in pages[0] for serial in serials)
 
 
-@pytest.mark.parametrize("width_mm", [50, 120])
+def test_eight_ways_and_fourteen_serials_make_one_page() -> None:
+    """A data cable's map of eight ways, the longest usual one, leaves its sheet one page."""
+    ways = tuple(PinRow(end_a=str(n), conductor=f"white of {n}", end_b=str(n)) for n in range(1, 9))
+    sheet = sheets.traveller(
+        pin_map=ways,
+        cautions=tuple(f"Caution {n}: eyes protected, glove at the jacket." for n in range(6)),
+        serials=tuple(f"251125-{n:05d}" for n in range(101, 115)),
+        sources=tuple(f"5 × R-{n} · lot L{n} · rack B{n}" for n in range(3)),
+    )
+    pages = pdfs.texts(render_traveller(sheets.travellers(sheet)))
+    assert len(pages) == 1
+    assert all(f"white of {n}" in pages[0] for n in range(1, 9))
+
+
+@pytest.mark.parametrize("width_mm", [50, 76])
 def test_the_strip_drawing_prints_true(width_mm: int) -> None:
     """A drawing of so many millimetres measures as many on the page, so a cable can lie on it."""
     sheet = sheets.traveller(
@@ -63,15 +86,15 @@ def test_the_strip_drawing_prints_true(width_mm: int) -> None:
 
 def test_a_shrunk_drawing_says_so() -> None:
     """A drawing too wide for its place shrinks, and the sheet says that its scale does not hold."""
-    sheet = sheets.traveller(ends=(sheets.end("A and B", strip_svg=sheets.bar_svg(width_mm=260)),))
+    sheet = sheets.traveller(ends=(sheets.end("A and B", strip_svg=sheets.bar_svg(width_mm=152)),))
     pdf = render_traveller(sheets.travellers(sheet))
-    assert pdfs.coloured_width_mm(pdf, 0, MAGENTA) == pytest.approx(130, abs=0.1)
+    assert pdfs.coloured_width_mm(pdf, 0, MAGENTA) == pytest.approx(76, abs=0.1)
     assert "Shrunk to 50 %: the scale it states does not hold." in pdfs.texts(pdf)[0]
 
 
 def test_each_traveller_counts_its_own_pages() -> None:
     """An overlong traveller takes two pages, numbered 1 and 2 of 2; the next begins at 1 of 1."""
-    loom = tuple(PinRow(end_a=str(n), conductor=f"core {n}", end_b=str(n)) for n in range(1, 41))
+    loom = tuple(PinRow(end_a=str(n), conductor=f"core {n}", end_b=str(n)) for n in range(1, 121))
     long = sheets.traveller("T-0007", pin_map=loom)
     pages = pdfs.texts(render_traveller(sheets.travellers(long, sheets.traveller())))
     told = [("T-0007", "page 1 of 2"), ("T-0007", "page 2 of 2"), ("T-0010", "page 1 of 1")]

@@ -25,15 +25,16 @@ _Scale = Callable[[float], float]
 
 @dataclass(frozen=True, kw_only=True)
 class _Heights:
-    """Of a row, of its blocks, and of the room above a block."""
+    """Of a row, of its blocks, of the room above a block, and of the text in it."""
 
     row: float
     block: float
     above: float
+    text: float
 
 
-_FULL = _Heights(row=50.0, block=24.0, above=12.0)
-_COMPACT = _Heights(row=24.0, block=16.0, above=4.0)
+_FULL = _Heights(row=50.0, block=24.0, above=12.0, text=_TEXT_PX)
+_COMPACT = _Heights(row=19.0, block=14.0, above=2.5, text=10.5)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -148,7 +149,8 @@ def draw_day(day: Day, *, width_px: float = 960.0, compact: bool = False) -> str
         middle = top + heights.row / 2
         who = "" if compact else row.who
         name_y = middle - 2 if who else middle + 4
-        canvas.text(row.station, x=0, y=name_y, size=_TEXT_PX + 1, weight=SEMIBOLD)
+        name_size = heights.text + 1
+        canvas.text(row.station, x=0, y=name_y, size=name_size, weight=SEMIBOLD)
         if who:
             canvas.text(who, x=0, y=middle + 12, size=_SMALL_PX, fill=GRAPHITE)
         _row(canvas, row, at, top + heights.above, heights, limit=width_px, outside=not compact)
@@ -186,7 +188,7 @@ def _row(
         _block(canvas, block, at, top, heights.block)
         left = at(block.start_min)
         label = f"{block.label}, late" if block.late else block.label
-        if _named_inside(canvas, block, label, at, top + heights.block / 2):
+        if _named_inside(canvas, block, label, at, top + heights.block / 2, size=heights.text):
             continue
         if not outside:
             continue
@@ -203,17 +205,20 @@ def _row(
         canvas.text(label, x=x, y=y, size=_SMALL_PX - 1, weight=SEMIBOLD)
 
 
-def _named_inside(canvas: Canvas, block: DayBlock, label: str, at: _Scale, middle: float) -> bool:
+def _named_inside(
+    canvas: Canvas, block: DayBlock, label: str, at: _Scale, middle: float, *, size: float
+) -> bool:
     start, finish = at(block.start_min), at(block.finish_min)
-    wide = text_width(label, size=_TEXT_PX, weight=BOLD)
+    wide = text_width(label, size=size, weight=BOLD)
+    baseline = middle + 0.36 * size
     if wide + 4 > finish - start:
         return False
     roomy = wide + 8 <= finish - start
     x = start + 4 if roomy else (start + finish - wide) / 2
-    canvas.text(label, x=x, y=middle + 4.5, size=_TEXT_PX, weight=BOLD)
+    canvas.text(label, x=x, y=baseline, size=size, weight=BOLD)
     note_x = x + wide + 6
-    if block.note and note_x + text_width(block.note, size=_SMALL_PX - 1) + 4 <= finish:
-        canvas.text(block.note, x=note_x, y=middle + 4.5, size=_SMALL_PX - 1, fill=GRAPHITE)
+    if block.note and note_x + text_width(block.note, size=size - 2) + 4 <= finish:
+        canvas.text(block.note, x=note_x, y=baseline, size=size - 2, fill=GRAPHITE)
     return True
 
 

@@ -19,13 +19,17 @@ def _one(answer: Answer) -> str:
     if answer.asked:
         out += ["", _filled(f"You wrote: “{answer.asked}”")]
     out += ["", _filled(answer.sentence)]
-    out += [_item(reason) for reason in answer.reasons]
+    if answer.reading:
+        out += [_item(f"Read as {answer.reading}.")]
+    out += [_item(reason) for reason in answer.further_reasons]
     if answer.figures:
         out += ["", *(f"  {figure.name}: {figure.value}" for figure in answer.figures)]
     if answer.offers:
         out += ["", "What we can do:", *(_item(offer) for offer in answer.offers)]
-    if answer.questions:
-        out += ["", "Please tell us:", *(_item(question) for question in answer.questions)]
+    further = answer.further_questions
+    if further:
+        asking = "Please tell us:" if further == answer.questions else "Please tell us too:"
+        out += ["", asking, *(_item(question) for question in further)]
     return "\n".join(out) + "\n"
 
 

@@ -46,7 +46,8 @@ class PersonLoad:
 
 @dataclass(frozen=True, kw_only=True)
 class BenchPlanSheet:
-    """The plan. ``day_svg`` is the day drawing; ``late`` are sentences, one an order."""
+    """The plan. ``day_svg`` is the day drawing; ``late`` are sentences, one an order; ``beyond``
+    says what runs on after the end of the day, and may be empty."""
 
     mark: SheetMark
     sentence: str
@@ -55,6 +56,7 @@ class BenchPlanSheet:
     rows: tuple[BenchRow, ...]
     people: tuple[PersonLoad, ...]
     late: tuple[str, ...]
+    beyond: str
 
     def __post_init__(self) -> None:
         require_text(self, "sentence")

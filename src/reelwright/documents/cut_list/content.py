@@ -2,23 +2,40 @@
 
 from dataclasses import dataclass
 
+from reelwright.core.errors import BadValue
 from reelwright.core.quantities.guard import require_count, require_text
 from reelwright.documents.sheet import SheetMark
 
 
 @dataclass(frozen=True, kw_only=True)
 class CutRow:
-    """One cut: its place in the order (from 1), the piece, its length and the wheel's setting."""
+    """Cuts of one length in a row: the place of the first in the order (from 1), whose they are,
+    and one tick for each, named as it is told from its neighbours ("1", "2" … of "O-07").
 
-    sequence: int
-    piece: str
+    A row of one piece has its whole name in ``pieces`` and one tick, which may be empty.
+    ``before`` says what comes off between the last row and this one (a flaw), and may be empty.
+    """
+
+    before: str
+    first: int
+    pieces: str
+    ticks: tuple[str, ...]
     cut_length: str
     cut_feet: str
     wheel_setting: str
 
     def __post_init__(self) -> None:
-        require_count(self, "sequence", at_least=1)
-        require_text(self, "piece", "cut_length", "wheel_setting")
+        require_count(self, "first", at_least=1)
+        require_text(self, "pieces", "cut_length", "wheel_setting")
+        if not self.ticks:
+            raise BadValue(
+                owner="CutRow", field="ticks", value=(), accepted="a tick for each piece"
+            )
+
+    @property
+    def last(self) -> int:
+        """The place of the last of them."""
+        return self.first + len(self.ticks) - 1
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -20,12 +20,15 @@ class LabelRoll:
 
 @dataclass(frozen=True, kw_only=True)
 class Label:
-    """One end of one cable. ``line_text`` is what the order wants there; it may be empty."""
+    """One end of one cable. ``lines`` are the texts under the serial, the first the most needed;
+    there may be none. ``feet`` is the length again in feet and inches, and may be empty.
+    """
 
     serial: str
     end: str
-    line_text: str
+    lines: tuple[str, ...]
     length: str
+    feet: str
 
     def __post_init__(self) -> None:
         require_text(self, "serial", "end", "length")

@@ -10,8 +10,8 @@ from reelwright.documents.press import print_pdf
 def render_labels(content: Labels) -> bytes:
     """One PDF, a page a label, each page exactly the roll's size. The code says the serial.
 
-    Text too long for its place is shortened with "…"; the serial never is: a serial that does not
-    fit raises PaperFault.
+    Text too long for its place is shortened with "…"; numbers never are: a serial that does not fit
+    raises PaperFault. A roll lower than 20 mm has room for the length once and one line of text.
     """
     code_of = cache(qr_svg)
     return print_pdf(

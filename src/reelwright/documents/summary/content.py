@@ -39,14 +39,32 @@ class LookFirst:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Fetch:
+    """One place of the rack and the reels to fetch from it, in the order they are needed."""
+
+    place: str
+    reels: tuple[str, ...]
+
+    def __post_init__(self) -> None:
+        require_text(self, "place")
+
+
+@dataclass(frozen=True, kw_only=True)
 class Summary:
-    """The day in ``sentence``; exactly seven numbers; the most pressing of ``look_first`` first."""
+    """The day in ``sentence``; exactly seven numbers; the most pressing of ``look_first`` first.
+
+    ``day_svg`` is the day drawing, low enough for this page; ``due_today`` the lines that leave
+    today with where they stand; ``fetch`` the reels by place. The last three may be empty.
+    """
 
     mark: SheetMark
     sentence: str
     lead: str
     numbers: tuple[SevenNumber, ...]
     look_first: tuple[LookFirst, ...]
+    day_svg: str
+    due_today: tuple[str, ...]
+    fetch: tuple[Fetch, ...]
 
     def __post_init__(self) -> None:
         require_text(self, "sentence")

@@ -8,7 +8,7 @@ from reelwright.documents.sheet import SheetMark
 
 CODE_PREFIX = "RW:T:"
 
-STRIP_ROOM_MM = {1: (130.0, 42.0), 2: (63.5, 35.0)}
+STRIP_ROOM_MM = {1: (76.0, 40.0), 2: (63.5, 29.0)}
 """Width and height, in mm, that a strip drawing may take, by the number of ends on the page."""
 
 
@@ -21,6 +21,21 @@ class Die:
 
     def __post_init__(self) -> None:
         require_text(self, "closes", "cavity")
+
+
+@dataclass(frozen=True, kw_only=True)
+class StripRow:
+    """One stripped length: its letter on the drawing, what is bared, its length with tolerance
+    ("4.25 ±0.10"), and where it is cut, from the cable's end ("8.85"; empty where nowhere fixed).
+    """
+
+    letter: str
+    name: str
+    length: str
+    cut_at: str
+
+    def __post_init__(self) -> None:
+        require_text(self, "letter", "name", "length")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -41,9 +56,9 @@ class TravellerEnd:
 
     ``strip_svg`` is the strip drawing in millimetres of paper, printed at its own size when it is
     within ``STRIP_ROOM_MM`` (by the number of ends on the traveller), else shrunk, and the sheet
-    says so; ``strip_text`` its figures ("a 4.25 · b 4.60 · c 7.20 mm"). Empty text: this
-    end has no such thing (a soldered end has no die, no program); "not computed" is said, never
-    left empty.
+    says so; ``strip_rows`` are its figures in mm; ``strip_text`` is for figures that no drawing
+    shows. Empty text: this end has no such thing (a soldered end has no die, no program); "not
+    computed" is said, never left empty.
     """
 
     which: str
@@ -52,6 +67,7 @@ class TravellerEnd:
     revision: str
     strip_svg: str
     strip_text: str
+    strip_rows: tuple[StripRow, ...]
     program: str
     blade_set: str
     dies: tuple[Die, ...]

@@ -1,8 +1,10 @@
 """What to tell each customer."""
 
+from reelwright.core.quantities.marks import NARROW_SPACE
+from reelwright.core.quantities.show import with_unit
+from reelwright.core.quantities.words import counted
 from reelwright.documents.answers import Answer, AnswerKind, Answers, Figure
 from reelwright.shop.day.pack.gather import PackData
-from reelwright.shop.day.words import SPACE, counted
 from reelwright.shop.orders.answer import ACCEPTED, HELD, REFUSED
 from reelwright.shop.orders.selectors import LineView
 
@@ -20,14 +22,14 @@ def answers_paper(data: PackData) -> Answers:
             f"{counted(len(lines), 'line')}: {accepted} accepted, {held} held, {refused} refused"
         ),
         lead=(
-            "Held lines come first: each needs one answer before it can move. Prices hold as "
-            "quoted for the quantity of the line."
+            "Held lines come first: each needs an answer before it can move. Prices hold for the "
+            "quantity of the line."
         ),
-        answers=tuple(answer_of(view) for view in lines),
+        answers=tuple(answer_of(view, currency=data.currency) for view in lines),
     )
 
 
-def answer_of(view: LineView) -> Answer:
+def answer_of(view: LineView, *, currency: str) -> Answer:
     """Return one line's answer as the paper shows it."""
     given = view.answer
     return Answer(
@@ -37,35 +39,33 @@ def answer_of(view: LineView) -> Answer:
         kind=AnswerKind(view.state),
         asked=view.cells.get("typed", ""),
         sentence=given.headline,
-        reasons=(f"Read as {given.reading}.", *given.reasons, *given.notes),
+        reading=given.reading,
+        reasons=(*given.reasons, *given.notes),
         figures=_figures(view),
         offers=tuple(
             offer.sentence
             if offer.price is None
-            else f"{offer.sentence} {_price(view, offer.price)}"
+            else f"{offer.sentence} Price {offer.price}{NARROW_SPACE}{currency} each."
             for offer in given.offers
         ),
         questions=given.questions,
     )
 
 
-def _price(view: LineView, amount: str | None) -> str:
-    if amount is None:
-        return ""
-    currency = "" if view.answer.price is None else f"{SPACE}{view.answer.price.currency}"
-    return f"Price {amount}{currency} each."
-
-
 def _figures(view: LineView) -> tuple[Figure, ...]:
     given = view.answer
     figures = []
-    worst = given.worst
-    if worst is not None and worst.margin and worst.value:
-        figures.append(Figure(name=worst.name, value=worst.value))
-        figures.append(Figure(name="limit", value=worst.limit or "none"))
-        figures.append(Figure(name="to spare", value=worst.margin))
+    # Of checks that came out alike the first with figures is the one that decides.
+    main = given.worst
+    if main is not None:
+        alike = [check for check in given.checks if check.outcome == main.outcome]
+        main = next((check for check in alike if check.margin and check.value), None)
+    if main is not None:
+        figures.append(Figure(name=main.name, value=main.value))
+        figures.append(Figure(name="limit", value=main.limit or "none"))
+        figures.append(Figure(name="to spare", value=main.margin))
     if given.price is not None:
         currency = given.price.currency
-        figures.append(Figure(name="each", value=f"{given.price.unit_price}{SPACE}{currency}"))
-        figures.append(Figure(name="line", value=f"{given.price.line_price}{SPACE}{currency}"))
+        figures.append(Figure(name="each", value=with_unit(str(given.price.unit_price), currency)))
+        figures.append(Figure(name="line", value=with_unit(str(given.price.line_price), currency)))
     return tuple(figures)

@@ -1,16 +1,19 @@
 """The day at the benches, on one sheet."""
 
+import datetime as dt
 from collections import defaultdict
 from collections.abc import Mapping
 from typing import Any
 
+from reelwright.core.quantities.marks import NARROW_SPACE
+from reelwright.core.quantities.words import counted, listed
 from reelwright.documents.bench_plan import BenchPlanSheet, BenchRow, PersonLoad
 from reelwright.drawings.day import Day, DayBlock, DayMark, DayRow, draw_day
 from reelwright.shop.day.benches_planned import COURIER_AT, DAY_ENDS, DAY_STARTS
 from reelwright.shop.day.pack.gather import PackData
-from reelwright.shop.day.words import SPACE, counted
 
 _SECONDS_PER_MINUTE = 60
+_MINUTES_A_DAY = 24 * 60
 _STATION_NAMES = {
     "cut": "cut",
     "strip": "strip",
@@ -26,6 +29,10 @@ _STATION_NAMES = {
 }
 
 
+# A narrower drawing prints its text larger on 170 mm of paper.
+_DRAWING_PX = 760.0
+
+
 def bench_paper(data: PackData) -> BenchPlanSheet | None:
     """Return the sheet, or None where nothing is to be made."""
     if data.bench_plan is None:
@@ -34,37 +41,27 @@ def bench_paper(data: PackData) -> BenchPlanSheet | None:
     late = [times for times in content["times"] if times["late_s"]]
     change_over_min = round(content["change_over_s"] / _SECONDS_PER_MINUTE)
     proven = all(order["proven"] for order in content["orders"])
+    finish_s = max((times["finish_s"] for times in content["times"]), default=0)
     return BenchPlanSheet(
         mark=data.mark("BEN"),
         sentence=(
-            f"{counted(len(content['batches']), 'batch', 'batches')}, "
-            f"{change_over_min}{SPACE}min of change-over, "
+            f"{counted(len(content['batches']), 'batch', 'batches')} until {clock(finish_s)}, "
+            f"{change_over_min}{NARROW_SPACE}min of change-over, "
             f"{'all in time' if not late else f'{len(late)} late'}"
         ),
         lead=(
             "The order of each line of machines is "
             + ("proven: no other order changes over less." if proven else "good, not proven best.")
-            + " Times are the quoted minutes of each station, without breaks."
+            + " Times are the quoted minutes of each station, without breaks. The numbers in the "
+            "drawing are those of the table; hatched is change-over."
         ),
-        day_svg=draw_day(day_view(content)),
+        day_svg=draw_day(day_view(content), width_px=_DRAWING_PX),
         rows=_rows(content),
-        people=tuple(
-            PersonLoad(
-                person=load["person_id"],
-                load_min=load["busy_s"] / _SECONDS_PER_MINUTE,
-                present_min=_minute(DAY_ENDS) - _minute(DAY_STARTS),
-                note=(
-                    f"{round(load['over_s'] / _SECONDS_PER_MINUTE)}{SPACE}min beyond the day"
-                    if load["over_s"]
-                    else ""
-                ),
-            )
-            for load in content["loads"]
-        ),
+        people=tuple(_load(content, load) for load in content["loads"]),
         late=(
             *(
-                f"{times['batch_id']} is packed at {_clock(times['finish_s'])}, "
-                f"{round(times['late_s'] / _SECONDS_PER_MINUTE)}{SPACE}min after the courier."
+                f"{times['batch_id']} is packed at {clock(times['finish_s'])}, "
+                f"{_minutes(times['late_s'])} after the courier."
                 for times in late
             ),
             *(
@@ -72,7 +69,64 @@ def bench_paper(data: PackData) -> BenchPlanSheet | None:
                 for each in content["not_planned"]
             ),
         ),
+        beyond=beyond_the_day(content, on=data.on),
     )
+
+
+def beyond_the_day(content: Mapping[str, Any], *, on: dt.date) -> str:
+    """Say what is finished after the day's end, and whether it may wait; empty: all is before."""
+    ends_s = (_minute(DAY_ENDS) - _minute(DAY_STARTS)) * _SECONDS_PER_MINUTE
+    numbers = batch_numbers(content)
+    over = [times for times in content["times"] if times["finish_s"] > ends_s]
+    if not over:
+        return ""
+    dues = {batch["id"]: batch["due"] for batch in content["batches"]}
+    today = [
+        times for times in over if dues[times["batch_id"]] and dues[times["batch_id"]] <= str(on)
+    ]
+    last = max(times["finish_s"] for times in over)
+    told = (
+        f"The work runs until {clock(last)}; the day ends at {DAY_ENDS:%H:%M}, and "
+        f"{_named([numbers[times['batch_id']] for times in over])} "
+        f"{'ends' if len(over) == 1 else 'end'} after it"
+    )
+    if today:
+        due = [numbers[times["batch_id"]] for times in today]
+        return f"{told}; {_named(due)} {'is' if len(due) == 1 else 'are'} due today."
+    none = (
+        "it is not due today, so the rest of it"
+        if len(over) == 1
+        else ("none is due today, so the rest of them")
+    )
+    return f"{told}; {none} may wait until tomorrow."
+
+
+def _named(numbers: list[int]) -> str:
+    noun = "batch" if len(numbers) == 1 else "batches"
+    return f"{noun} {listed(str(number) for number in sorted(numbers))}"
+
+
+def batch_numbers(content: Mapping[str, Any]) -> dict[str, int]:
+    """Return the number of each batch by its id: its place by when its work begins, from 1."""
+    times = sorted(content["times"], key=lambda each: (each["start_s"], each["batch_id"]))
+    return {each["batch_id"]: number for number, each in enumerate(times, start=1)}
+
+
+def _load(content: Mapping[str, Any], load: Mapping[str, Any]) -> PersonLoad:
+    person = load["person_id"]
+    until_s = max(
+        (row["finish_s"] for row in content["rows"] if row["person_id"] == person), default=0
+    )
+    return PersonLoad(
+        person=person,
+        load_min=load["busy_s"] / _SECONDS_PER_MINUTE,
+        present_min=_minute(DAY_ENDS) - _minute(DAY_STARTS),
+        note=f"until {clock(until_s)}, after the day's end" if load["over_s"] else "",
+    )
+
+
+def _minutes(seconds: float) -> str:
+    return f"{round(seconds / _SECONDS_PER_MINUTE)}{NARROW_SPACE}min"
 
 
 def _minute(at: Any) -> int:
@@ -83,30 +137,36 @@ def _after(seconds: float) -> float:
     return _minute(DAY_STARTS) + seconds / _SECONDS_PER_MINUTE
 
 
-def _clock(seconds: float) -> str:
-    minute = round(_after(seconds))
-    return f"{minute // 60:02d}:{minute % 60:02d}"
+def clock(seconds: float) -> str:
+    """Return seconds from the start of work as an hour of the day: 15:37, or 02:10 (+1 day)."""
+    days, minute = divmod(round(_after(seconds)), _MINUTES_A_DAY)
+    later = f" (+{counted(days, 'day')})" if days else ""
+    return f"{minute // 60:02d}:{minute % 60:02d}{later}"
 
 
 def day_view(content: Mapping[str, Any]) -> Day:
     """Return a recorded bench plan as it is drawn."""
     late = {times["batch_id"] for times in content["times"] if times["late_s"]}
+    numbers = batch_numbers(content)
     blocks: dict[str, list[DayBlock]] = defaultdict(list)
     who: dict[str, list[str]] = defaultdict(list)
     for row in sorted(content["rows"], key=lambda each: (each["start_s"], each["batch_id"])):
+        if _after(row["start_s"]) >= _MINUTES_A_DAY:
+            continue  # The drawing is of one day; the table beside it has every batch.
         blocks[row["station"]].append(
             DayBlock(
                 change_over_start_min=_after(row["start_s"]),
-                start_min=_after(row["start_s"] + row["change_over_s"]),
-                finish_min=_after(row["finish_s"]),
-                label=row["batch_id"].replace(" rev ", " "),
-                note="",
+                start_min=min(_MINUTES_A_DAY, _after(row["start_s"] + row["change_over_s"])),
+                finish_min=min(_MINUTES_A_DAY, _after(row["finish_s"])),
+                label=str(numbers[row["batch_id"]]),
+                note=row["batch_id"].replace(" rev ", " "),
                 late=row["batch_id"] in late,
             )
         )
         if row["person_id"] not in who[row["station"]]:
             who[row["station"]].append(row["person_id"])
-    end = max([_minute(DAY_ENDS), *(_after(row["finish_s"]) for row in content["rows"])])
+    ends = [_minute(DAY_ENDS), *(_after(row["finish_s"]) for row in content["rows"])]
+    end = min(_MINUTES_A_DAY, max(ends))
     return Day(
         title="The day at the benches",
         begin_min=_minute(DAY_STARTS),
@@ -116,7 +176,10 @@ def day_view(content: Mapping[str, Any]) -> Day:
             for station in _STATION_NAMES
             if station in blocks
         ),
-        marks=(DayMark(minute=_minute(COURIER_AT), label="courier"),),
+        marks=(
+            DayMark(minute=_minute(COURIER_AT), label="courier"),
+            DayMark(minute=_minute(DAY_ENDS), label="end of the day"),
+        ),
     )
 
 
@@ -127,29 +190,36 @@ def _rows(content: Mapping[str, Any]) -> tuple[BenchRow, ...]:
     for row in content["rows"]:
         if row["person_id"] not in people[row["batch_id"]]:
             people[row["batch_id"]].append(row["person_id"])
-    times = sorted(content["times"], key=lambda each: (each["start_s"], each["batch_id"]))
+    numbers = batch_numbers(content)
     rows = []
-    for number, each in enumerate(times, start=1):
+    for each in sorted(content["times"], key=lambda each: numbers[each["batch_id"]]):
         batch = batches[each["batch_id"]]
         rows.append(
             BenchRow(
-                sequence=number,
-                start=_clock(each["start_s"]),
-                finish=_clock(each["finish_s"]),
+                sequence=numbers[batch["id"]],
+                start=clock(each["start_s"]),
+                finish=clock(each["finish_s"]),
                 batch=", ".join(batch["lines"]),
                 setup=batch["id"],
                 pieces=len(batch["pieces"]),
                 change_over=_change_over(change.get(batch["id"])),
                 person=", ".join(people[batch["id"]]),
-                due=batch["due"] or "",
+                due=_day(batch["due"]),
                 late=bool(each["late_s"]),
             )
         )
     return tuple(rows)
 
 
+def _day(due: str | None) -> str:
+    if not due:
+        return ""
+    day = dt.date.fromisoformat(due)
+    return f"{day:%a} {day.day} {day:%b}"
+
+
 def _change_over(change: Mapping[str, Any] | None) -> str:
     if change is None or not change["duration_s"]:
-        return "none"
+        return ""
     what = ", ".join(part["what"] for part in change["parts"])
-    return f"{change['duration_s'] / _SECONDS_PER_MINUTE:g}{SPACE}min: {what}"
+    return f"{change['duration_s'] / _SECONDS_PER_MINUTE:g}{NARROW_SPACE}min: {what}"

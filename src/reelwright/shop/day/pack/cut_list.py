@@ -1,17 +1,22 @@
 """The cuts by reel: drawing, order of cuts, what stays and what to do with it."""
 
-from collections.abc import Mapping
+import re
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from reelwright.core.cutting.plan import SegmentKind
 from reelwright.core.parts.colour import COLOUR_NAMES
-from reelwright.core.quantities.show import show_feet_inches
+from reelwright.core.quantities.marks import NARROW_SPACE
+from reelwright.core.quantities.show import show_feet_inches, show_metres
+from reelwright.core.quantities.words import counted, listed
 from reelwright.documents.cut_list import CutList, CutReel, CutRow
 from reelwright.drawings.reel import ReelCut, ReelFlaw, ReelGap, ReelView, draw_reel
 from reelwright.shop.day.cut_content import total_of
 from reelwright.shop.day.pack.gather import PackData
-from reelwright.shop.day.words import SPACE, counted, metres
 from reelwright.shop.work.selectors import PieceView, pieces_of_plan
+
+# Wide enough for the bar, narrow enough that its text prints 3 mm high on 170 mm.
+_DRAWING_PX = 800.0
 
 
 def cut_list_paper(data: PackData) -> CutList | None:
@@ -27,8 +32,8 @@ def cut_list_paper(data: PackData) -> CutList | None:
         mark=data.mark("CUT"),
         sentence=cut_sentence(plan.content),
         lead=(
-            f"{proven} Every stretch holds its cuts with at least 98{SPACE}% certainty. Cut in "
-            "the order given: the free end first."
+            f"{proven} Every stretch holds its cuts with at least 98{NARROW_SPACE}% certainty. "
+            "Reels stand in the order in which the benches need them; cut each from its free end."
         ),
         warnings=tuple(plan.content["warnings"]),
         reels=tuple(_reel(reel, pieces) for reel in reels),
@@ -43,7 +48,7 @@ def cut_sentence(content: Mapping[str, Any]) -> str:
     share = 100 * lost / (cut + lost) if cut + lost else 0.0
     return (
         f"{counted(len(content['reels']), 'reel')}, {counted(count, 'piece')}, "
-        f"{share:.1f}{SPACE}% lost"
+        f"{share:.1f}{NARROW_SPACE}% lost"
     )
 
 
@@ -62,7 +67,14 @@ def reel_view(reel: Mapping[str, Any], done: frozenset[str] = frozenset()) -> Re
         length = part["end_mm"] - part["start_mm"]
         kind = SegmentKind(part["kind"])
         if kind is SegmentKind.CUT:
-            items.append(ReelCut(name=part["piece"], length_mm=length, done=part["piece"] in done))
+            items.append(
+                ReelCut(
+                    name=part["piece"],
+                    length_mm=length,
+                    done=part["piece"] in done,
+                    short=part["piece"].rpartition("-")[2],
+                )
+            )
         elif place > last_cut:
             # What lies behind the last cut stays as it is, flaws and all.
             remnant_mm += length
@@ -92,7 +104,6 @@ def _title(reel: Mapping[str, Any]) -> str:
 
 
 def _reel(reel: Mapping[str, Any], pieces: Mapping[str, PieceView]) -> CutReel:
-    cuts = [part for part in reel["segments"] if part["piece"]]
     view = reel_view(reel)
     return CutReel(
         reel=reel["reel"],
@@ -102,44 +113,123 @@ def _reel(reel: Mapping[str, Any], pieces: Mapping[str, PieceView]) -> CutReel:
         colour=COLOUR_NAMES.get(reel["colour"], reel["colour"]),
         colour_letters=reel["colour"],
         remaining=(
-            f"{metres(reel['length_mm'], digits=2)} ± "
-            f"{metres(round(reel['standard_uncertainty_mm']), digits=2)}"
+            f"{show_metres(reel['length_mm'], decimals=2)} ± "
+            f"{show_metres(round(reel['standard_uncertainty_mm']), decimals=2)}"
         ),
-        reel_svg=draw_reel(view),
-        cuts=tuple(_row(number, part, pieces) for number, part in enumerate(cuts, start=1)),
+        reel_svg=draw_reel(view, width_px=_DRAWING_PX, key=False),
+        cuts=_rows(reel, pieces),
         flaws=tuple(
-            f"flaw from {metres(part['start_mm'], digits=2)} to "
-            f"{metres(part['end_mm'], digits=2)}: skip it"
+            f"from {show_metres(part['start_mm'], decimals=2)} to "
+            f"{show_metres(part['end_mm'], decimals=2)}: skip it"
             for part in reel["segments"]
             if part["kind"] == str(SegmentKind.FLAW)
         ),
         remnant=_remnant(reel),
         remnant_action=_action(reel),
-        why=" ".join(reel["why"]),
+        why=_why(reel),
     )
 
 
-def _row(number: int, part: Mapping[str, Any], pieces: Mapping[str, PieceView]) -> CutRow:
-    piece = pieces[part["piece"]]
+def _rows(reel: Mapping[str, Any], pieces: Mapping[str, PieceView]) -> tuple[CutRow, ...]:
+    """The cuts in order; those of one line and one length that follow each other share a row."""
+    rows: list[CutRow] = []
+    alike: list[PieceView] = []
+    between: list[str] = []
+    count = 0
+
+    def close() -> None:
+        nonlocal count
+        if alike:
+            rows.append(_row(count + 1, _came_off(between), alike))
+            count += len(alike)
+            alike.clear()
+            between.clear()
+
+    for part in reel["segments"]:
+        if not part["piece"]:
+            close()
+            between.append(_skipped(part, reel["lot"]))
+            continue
+        piece = pieces[part["piece"]]
+        if alike and _alike(piece) != _alike(alike[0]):
+            close()
+        alike.append(piece)
+    close()
+    return tuple(rows)
+
+
+def _alike(piece: PieceView) -> tuple[str, int, int]:
+    return (_order(piece), piece.cut_length_mm, piece.wheel_setting_mm)
+
+
+def _skipped(part: Mapping[str, Any], lot: str) -> str:
+    """What is done with a stretch that lies in front of a piece."""
+    length = show_metres(part["end_mm"] - part["start_mm"], decimals=2)
+    match SegmentKind(part["kind"]):
+        case SegmentKind.FLAW:
+            return f"cut out {length} with the flaw"
+        case SegmentKind.SCRAP:
+            return f"scrap {length}"
+        case _:
+            return f"coil {length} as a loose remnant, tagged with lot {lot}"
+
+
+def _came_off(between: Sequence[str]) -> str:
+    return f"Now {listed(between)}." if between else ""
+
+
+def _order(piece: PieceView) -> str:
+    """What the codes of a line's pieces begin with."""
+    return piece.code.rpartition("-")[0]
+
+
+def _row(first: int, before: str, alike: Sequence[PieceView]) -> CutRow:
+    piece = alike[0]
+    one = len(alike) == 1
+    numbers = tuple(each.code.rpartition("-")[2] for each in alike)
     return CutRow(
-        sequence=number,
-        piece=piece.code,
-        cut_length=metres(piece.cut_length_mm),
+        before=before,
+        first=first,
+        pieces=piece.code if one else f"{_order(piece)}-{_span(numbers)}",
+        ticks=("",) if one else numbers,
+        cut_length=show_metres(piece.cut_length_mm),
         cut_feet=show_feet_inches(piece.cut_length_mm / 1000),
-        wheel_setting=metres(piece.wheel_setting_mm),
+        wheel_setting=show_metres(piece.wheel_setting_mm),
     )
+
+
+def _span(numbers: Sequence[str]) -> str:
+    """ "1 to 14" where none is left out, else "…": the ticks name each."""
+    first, last = numbers[0], numbers[-1]
+    running = [str(n) for n in range(int(first), int(first) + len(numbers))]
+    return f"{first} to {last}" if list(numbers) == running else "…"
+
+
+_ONLY_REEL = re.compile(r"^\S+ is the only reel of .+ that can give [\d.,]+\s?m\.$")
+
+
+def _why(reel: Mapping[str, Any]) -> str:
+    """The reasons of a reel's pieces; that no other reel can give them is said once for all."""
+    reasons = list(reel["why"])
+    only = [each for each in reasons if _ONLY_REEL.match(each)]
+    if len(only) > 1:
+        lengths = listed(each.rpartition("can give ")[2].rstrip(".") for each in only)
+        told = f"{only[0].rpartition('can give ')[0]}can give {lengths}."
+        reasons = [each for each in reasons if each not in only]
+        reasons.append(told)
+    return " ".join(reasons)
 
 
 def _remnant(reel: Mapping[str, Any]) -> str:
     left = reel["left_on_reel_mm"]
-    return f"{metres(left, digits=2)} stays" if left else "nothing stays"
+    return f"{show_metres(left, decimals=2)}" if left else "nothing"
 
 
 def _action(reel: Mapping[str, Any]) -> str:
     loose = [part for part in reel["segments"] if part["kind"] == str(SegmentKind.KEPT_LOOSE)]
     told = [
-        f"coil {metres(part['end_mm'] - part['start_mm'], digits=2)} as a loose remnant, tag it "
-        f"with lot {reel['lot']}"
+        f"coil {show_metres(part['end_mm'] - part['start_mm'], decimals=2)} as a loose remnant, "
+        f"tag it with lot {reel['lot']}"
         for part in loose
     ]
     if reel["left_on_reel_mm"]:

@@ -1,10 +1,12 @@
 """What a pack is made of, read once."""
 
 import datetime as dt
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from reelwright.core.bench.problem import Station
 from reelwright.core.errors import UnknownCode
 from reelwright.core.parts.cable import Cable, Lot
 from reelwright.core.parts.connector import Connector
@@ -32,6 +34,7 @@ class PackData:
     """One run with all that its papers need. ``sheets``: set-up sheets by revision."""
 
     workshop_name: str
+    currency: str
     on: dt.date
     run_number: int
     file_name: str
@@ -60,8 +63,34 @@ class PackData:
 
     @property
     def cut_reels(self) -> list[Mapping[str, Any]]:
-        """The reels of the cut plan, as recorded."""
-        return [] if self.cut_plan is None else list(self.cut_plan.content["reels"])
+        """The reels of the cut plan as recorded, in the order in which the benches need them."""
+        if self.cut_plan is None:
+            return []
+        needed = self._cut_starts()
+        return sorted(
+            self.cut_plan.content["reels"],
+            key=lambda reel: min(
+                (needed.get(part["piece"], math.inf) for part in reel["segments"] if part["piece"]),
+                default=math.inf,
+            ),
+        )
+
+    def _cut_starts(self) -> dict[str, float]:
+        """When the bench plan begins to cut the batch of a piece, in seconds, by its code."""
+        if self.bench_plan is None:
+            return {}
+        content = self.bench_plan.content
+        starts = {
+            row["batch_id"]: row["start_s"]
+            for row in content["rows"]
+            if row["station"] == Station.CUT
+        }
+        return {
+            piece: starts[batch["id"]]
+            for batch in content["batches"]
+            if batch["id"] in starts
+            for piece in batch["pieces"]
+        }
 
 
 def gather(run_id: int) -> PackData:
@@ -72,6 +101,7 @@ def gather(run_id: int) -> PackData:
     lines = lines_by_id(run.lines.values_list("pk", flat=True))
     cut = None if run.cut_plan_id is None else cut_plan(run.cut_plan_id)
     bench = None if run.bench_plan_id is None else bench_plan(run.bench_plan_id)
+    house = workshop()
     travellers = travellers_of_lines(view.id for view in lines)
     revisions = {
         revision
@@ -79,7 +109,8 @@ def gather(run_id: int) -> PackData:
         for revision in (sheet.revision_a, sheet.revision_b)
     }
     return PackData(
-        workshop_name=workshop().name,
+        workshop_name=house.name,
+        currency=house.currency,
         on=run.on,
         run_number=run.number,
         file_name=run.file_name,

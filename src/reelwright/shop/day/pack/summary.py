@@ -1,17 +1,22 @@
 """The day on one page."""
 
+from collections import defaultdict
 from decimal import Decimal
 
 from reelwright.core.quantities.marks import NARROW_SPACE
 from reelwright.core.quantities.show import with_unit
 from reelwright.core.quantities.words import counted
 from reelwright.documents.shortages import Shortages
-from reelwright.documents.summary import LookFirst, SevenNumber, Summary
+from reelwright.documents.summary import Fetch, LookFirst, SevenNumber, Summary
+from reelwright.drawings.day import draw_day
+from reelwright.shop.day.pack.bench_plan import beyond_the_day, clock, day_view
 from reelwright.shop.day.pack.cut_list import cut_sentence
 from reelwright.shop.day.pack.gather import PackData
+from reelwright.shop.day.waiting import due_of
 from reelwright.shop.orders.answer import ACCEPTED, HELD, REFUSED
 
-_MOST_TO_LOOK_AT = 8
+_DRAWING_PX = 760.0
+_NO_BREAK = "\N{NO-BREAK SPACE}"
 
 
 def summary_paper(data: PackData, shortages: Shortages) -> Summary:
@@ -22,23 +27,24 @@ def summary_paper(data: PackData, shortages: Shortages) -> Summary:
         (Decimal(view.answer.price.line_price) for view in accepted if view.answer.price),
         Decimal(0),
     )
-    currency = next((view.answer.price.currency for view in accepted if view.answer.price), "")
     bench = None if data.bench_plan is None else data.bench_plan.content
     late = [] if bench is None else [each for each in bench["times"] if each["late_s"]]
     cut = "nothing to cut" if data.cut_plan is None else cut_sentence(data.cut_plan.content)
     change_over = 0 if bench is None else round(bench["change_over_s"] / 60)
     return Summary(
         mark=data.mark("DAY"),
-        sentence=(
-            f"{counted(len(data.lines), 'line')} in: {len(accepted)} accepted, {len(held)} held, "
-            f"{len(refused)} refused; {counted(cables, 'cable')} to make"
+        sentence=_sentence(cables, held=len(held), refused=len(refused)),
+        lead=(
+            f"{counted(len(data.lines), 'line')} "
+            + (f"from {data.file_name}." if data.file_name else "entered at the desk.")
         ),
-        lead=(f"From {data.file_name}." if data.file_name else "Entered at the desk."),
         numbers=(
             SevenNumber(name="accepted", value=str(len(accepted)), note=counted(cables, "cable")),
-            SevenNumber(name="held", value=str(len(held)), note="one question each first"),
+            SevenNumber(name="held", value=str(len(held)), note="wait for an answer"),
             SevenNumber(name="refused", value=str(len(refused)), note="each with its reason"),
-            SevenNumber(name="accepted value", value=with_unit(f"{sales:,.2f}", currency), note=""),
+            SevenNumber(
+                name="accepted value", value=with_unit(f"{sales:,.2f}", data.currency), note=""
+            ),
             SevenNumber(
                 name="cuts", value=cut.split(",")[0], note=cut.partition(", ")[2] or "none planned"
             ),
@@ -53,8 +59,57 @@ def summary_paper(data: PackData, shortages: Shortages) -> Summary:
                 note="in time for the courier" if not late else "",
             ),
         ),
-        look_first=_look_first(data, shortages)[:_MOST_TO_LOOK_AT],
+        look_first=_look_first(data, shortages),
+        day_svg=(
+            "" if bench is None else draw_day(day_view(bench), width_px=_DRAWING_PX, compact=True)
+        ),
+        due_today=_due_today(data),
+        fetch=_fetch(data),
     )
+
+
+def _sentence(cables: int, *, held: int, refused: int) -> str:
+    told = f"{counted(cables, 'cable')} to make"
+    waiting = [
+        *([f"{counted(held, 'line')} held"] if held else []),
+        *([f"{refused if held else counted(refused, 'line')} refused"] if refused else []),
+    ]
+    # No line ends between a number and its noun.
+    return (
+        (f"{told}; {', '.join(waiting)}" if waiting else told)
+        .replace(" ", _NO_BREAK)
+        .replace(f";{_NO_BREAK}", "; ")
+    )
+
+
+def _due_today(data: PackData) -> tuple[str, ...]:
+    """The lines that leave with today's courier, and when they are packed."""
+    if data.bench_plan is None:
+        return ()
+    content = data.bench_plan.content
+    finish = {times["batch_id"]: times["finish_s"] for times in content["times"]}
+    packed: dict[str, str] = {}
+    for batch in content["batches"]:
+        for label in batch["lines"]:
+            if batch["id"] in finish:
+                packed[label] = f"packed {clock(finish[batch['id']])}"
+    told = []
+    for view in data.with_state(ACCEPTED):
+        due = due_of(view)
+        count = len(data.pieces.get(view.id, []))
+        if due is not None and due <= data.on and count:
+            told.append(
+                f"{view.label}, {view.customer_name}: {counted(count, 'cable')}, "
+                f"{packed.get(view.label, 'not planned')}"
+            )
+    return tuple(told)
+
+
+def _fetch(data: PackData) -> tuple[Fetch, ...]:
+    places: dict[str, list[str]] = defaultdict(list)
+    for reel in data.cut_reels:
+        places[reel["location"] or "no place on record"].append(reel["reel"])
+    return tuple(Fetch(place=place, reels=tuple(places[place])) for place in sorted(places))
 
 
 def _look_first(data: PackData, shortages: Shortages) -> tuple[LookFirst, ...]:
@@ -80,18 +135,20 @@ def _look_first(data: PackData, shortages: Shortages) -> tuple[LookFirst, ...]:
             for each in content["times"]
             if each["late_s"]
         ]
+        beyond = beyond_the_day(content, on=data.on)
+        if beyond:
+            looks.append(LookFirst(level="caution", sentence=beyond, where="bench plan"))
     if data.cut_plan is not None:
         looks += [
             LookFirst(level="caution", sentence=warning, where="cut list")
             for warning in data.cut_plan.content["warnings"]
         ]
+    asked: dict[str, list[str]] = defaultdict(list)
+    for view in data.with_state(HELD):
+        asked[view.answer.questions[0]].append(view.label)
     looks += [
-        LookFirst(
-            level="caution",
-            sentence=f"{view.label}: {view.answer.questions[0]}",
-            where="answers",
-        )
-        for view in data.with_state(HELD)
+        LookFirst(level="caution", sentence=f"{', '.join(labels)}: {question}", where="answers")
+        for question, labels in asked.items()
     ]
     looks += [
         LookFirst(

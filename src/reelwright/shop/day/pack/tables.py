@@ -71,6 +71,8 @@ def bench_table(data: PackData) -> bytes:
     """Return the bench plan as CSV, one row for each batch in order of work."""
     paper = bench_paper(data)
     rows = () if paper is None else paper.rows
+    batches = [] if data.bench_plan is None else data.bench_plan.content["batches"]
+    dues = {batch["id"]: batch["due"] or "" for batch in batches}
     return _csv(
         BENCH_COLUMNS,
         [
@@ -83,7 +85,7 @@ def bench_table(data: PackData) -> bytes:
                 row.pieces,
                 row.change_over.replace("\u202f", " "),
                 row.person,
-                row.due,
+                dues[row.setup],
                 "late" if row.late else "",
             )
             for row in rows

@@ -6,21 +6,25 @@ from reelwright.core.ends.cautions import Job, cautions
 from reelwright.core.ends.order_of_work import EndSetUp, order_of_work
 from reelwright.core.ends.pin_map import PinMap, pin_map
 from reelwright.core.parts.cable import Cable, Family
-from reelwright.core.quantities.show import show_feet_inches, show_length_mm
+from reelwright.core.parts.colour import colour_words
+from reelwright.core.quantities.marks import NARROW_SPACE
+from reelwright.core.quantities.show import show_feet_inches, show_length_mm, show_metres
+from reelwright.core.quantities.show_office import show_minus_plus
 from reelwright.core.signals.distributed_line import DistributedLine
 from reelwright.core.signals.read import read_signal
 from reelwright.documents.traveller import (
     STRIP_ROOM_MM,
     Die,
     PinRow,
+    StripRow,
     Traveller,
     TravellerEnd,
     Travellers,
 )
-from reelwright.drawings.end import EndView, draw_end
+from reelwright.drawings.end import EndView, draw_end, end_table
 from reelwright.shop.day.pack.gather import PackData
+from reelwright.shop.day.pack.labels import label_lines
 from reelwright.shop.day.waiting import due_of
-from reelwright.shop.day.words import MINUS, SPACE, colour_words, metres
 from reelwright.shop.orders.answer import Make
 from reelwright.shop.orders.selectors import LineView
 from reelwright.shop.setups.sheet import SetUpSheet
@@ -30,7 +34,6 @@ from reelwright.shop.work.selectors import PieceView, TravellerView
 # What finished cables are tested at where their set-up names no other (common practice).
 TEST_V = 500.0
 _SIGN_FOR = ("cut", "ends", "inspected", "tested", "packed")
-_FIRST_ARTICLE = ("cut length", "strip against the drawing", "height", "pull on scrap", "pin map")
 
 
 def travellers_paper(data: PackData) -> Travellers | None:
@@ -75,6 +78,8 @@ def _traveller(data: PackData, view: LineView, sheet: TravellerView) -> Travelle
     cable = data.cables[make.cable]
     due = due_of(view)
     colours = list(dict.fromkeys(piece.colour for piece in pieces))
+    ends = _ends(data, cable, make, sheet, colours[0])
+    pins = _pin_map(data, cable, make)
     return Traveller(
         number=sheet.number,
         order=view.order,
@@ -86,32 +91,39 @@ def _traveller(data: PackData, view: LineView, sheet: TravellerView) -> Travelle
         colour=colour_words(colours),
         colour_letters=" ".join(colours),
         sources=_sources(pieces, data),
-        wheel_setting=metres(make.wheel_setting_mm),
-        cut_length=metres(make.cut_length_mm),
+        wheel_setting=show_metres(make.wheel_setting_mm),
+        cut_length=show_metres(make.cut_length_mm),
         cut_feet=show_feet_inches(make.cut_length_mm / 1000),
-        finished_length=metres(make.finished_mm),
+        finished_length=show_metres(make.finished_mm),
         finished_feet=show_feet_inches(make.finished_mm / 1000),
         tolerance=tolerance_words(make),
-        ends=_ends(data, cable, make, sheet, colours[0]),
-        pin_map=_pin_map(data, cable, make),
+        ends=ends,
+        pin_map=pins,
         cautions=_cautions(data, cable, view, make),
         serials=tuple(piece.serial for piece in pieces),
-        label_text=label_lines(view, make),
-        first_article=_FIRST_ARTICLE,
+        label_text=tuple(
+            line for colour in colours for line in label_lines(view.label, cable.code, colour)
+        ),
+        first_article=_first_article(ends, pins),
         sign_for=_SIGN_FOR,
     )
 
 
+def _first_article(ends: tuple[TravellerEnd, ...], pins: tuple[PinRow, ...]) -> tuple[str, ...]:
+    """Return what is looked at on the first piece: only what these ends have."""
+    looks = (
+        ("cut length", True),
+        ("strip against the drawing", any(end.strip_svg for end in ends)),
+        ("height", any(end.expected_height for end in ends)),
+        ("pull on scrap", any(end.minimum_pull for end in ends)),
+        ("pin map", bool(pins)),
+    )
+    return tuple(name for name, has in looks if has)
+
+
 def tolerance_words(make: Make) -> str:
     """Return a tolerance as people write it."""
-    if make.tolerance_minus_mm == make.tolerance_plus_mm:
-        return f"±{make.tolerance_plus_mm}{SPACE}mm"
-    return f"{MINUS}{make.tolerance_minus_mm}/+{make.tolerance_plus_mm}{SPACE}mm"
-
-
-def label_lines(view: LineView, make: Make) -> tuple[str, ...]:
-    """Return what the label says beside serial and end."""
-    return (f"{view.label} · {view.cells.get('signal', '')}", f"{make.cable}")
+    return show_minus_plus(make.tolerance_minus_mm, make.tolerance_plus_mm)
 
 
 def _sources(pieces: list[PieceView], data: PackData) -> tuple[str, ...]:
@@ -166,47 +178,55 @@ def _end(
                 )
             )
         )
-    drawing = (
-        ""
+    view = (
+        None
         if strip is None
-        else strip_drawing(
-            EndView(title=f"{sheet.name}, strip", cable=cable, strip=strip, jacket=colour),
-            room_mm=STRIP_ROOM_MM[ends],
-        )
+        else EndView(title=f"{sheet.name}, strip", cable=cable, strip=strip, jacket=colour)
     )
     return TravellerEnd(
         which=which,
         connector=data.connectors[sheet.connector_code].code,
         setup=sheet.code,
         revision=sheet.letter,
-        strip_svg=drawing,
+        strip_svg="" if view is None else strip_drawing(view, room_mm=STRIP_ROOM_MM[ends]),
         strip_text=strip_text(sheet),
+        strip_rows=() if view is None else strip_rows(view),
         program=numbers.program,
         blade_set=numbers.blade_set,
         dies=tuple(dies),
         expected_height=height,
         minimum_pull=(
-            "" if numbers.minimum_pull_n is None else f"{numbers.minimum_pull_n:.0f}{SPACE}N"
+            "" if numbers.minimum_pull_n is None else f"{numbers.minimum_pull_n:.0f}{NARROW_SPACE}N"
         ),
         order_of_work=steps,
     )
 
 
-_SCALES = (4.0, 3.0, 2.5, 2.0, 1.5, 1.0)
+# True scales that a ruler can be laid on; text as usual, then as small as can be read.
+_SCALES = (2.0, 1.0)
+_TEXTS_MM = (3.0, 2.6)
 
 
 def strip_drawing(view: EndView, *, room_mm: tuple[float, float]) -> str:
-    """Return the strip drawn at the largest of our scales that the room takes."""
+    """Return the strip drawn 2 : 1 where the room takes it, else 1 : 1."""
     for scale in _SCALES:
-        drawn = draw_end(view, scale=scale, key=False)
-        width, height = _size_mm(drawn)
-        if width <= room_mm[0] and height <= room_mm[1]:
-            return drawn
+        for text_mm in _TEXTS_MM:
+            drawn = draw_end(view, scale=scale, key=False, text_mm=text_mm)
+            width, height = _size_mm(drawn)
+            if width <= room_mm[0] and height <= room_mm[1]:
+                return drawn
     return drawn
 
 
-def _size_mm(svg: str) -> tuple[float, float]:
+def strip_rows(view: EndView) -> tuple[StripRow, ...]:
+    """Return the drawing's figures as the table beside it."""
+    return tuple(
+        StripRow(letter=each.letter, name=each.name, length=each.told, cut_at=each.position)
+        for each in end_table(view)
+    )
 
+
+def _size_mm(svg: str) -> tuple[float, float]:
     width = re.search(r'width="([\d.]+)mm"', svg)
     height = re.search(r'height="([\d.]+)mm"', svg)
     assert width
@@ -225,7 +245,7 @@ def strip_text(sheet: SetUpSheet) -> str:
         ("cores bared", numbers.cores_bared_mm),
     )
     told = [f"{name} {float(value):.2f}" for name, value in named if value is not None]
-    return f"{' · '.join(told)}{SPACE}mm" if told else ""
+    return f"{' · '.join(told)}{NARROW_SPACE}mm" if told else ""
 
 
 def _pin_map(data: PackData, cable: Cable, make: Make) -> tuple[PinRow, ...]:
