@@ -6,7 +6,6 @@ Djordjevic, Biljic, Likar-Smiljanic and Sarkar (IEEE Transactions on Electromagn
 construction; between the corners the loss tangent is all but constant. The lines here use no other.
 """
 
-import math
 from dataclasses import dataclass
 from typing import Any
 
@@ -46,31 +45,32 @@ class CausalDielectric:
             )
 
     @property
-    def _step(self) -> float:
-        angle = math.atan(self.reference_hz / LOWEST_CORNER_HZ) - math.atan(
-            self.reference_hz / HIGHEST_CORNER_HZ
-        )
-        return self.relative_permittivity * self.loss_tangent / angle
+    def step_permittivity(self) -> float:
+        """d [1]: what the permittivity falls by over one neper of frequency."""
+        at = spread_of_relaxations(self.reference_hz)
+        return -self.relative_permittivity * self.loss_tangent / float(at.imag)
 
     @property
     def high_frequency_permittivity(self) -> float:
         """ε∞ [1], above the upper corner."""
-        span = math.log(
-            math.hypot(HIGHEST_CORNER_HZ, self.reference_hz)
-            / math.hypot(LOWEST_CORNER_HZ, self.reference_hz)
-        )
-        return self.relative_permittivity - self._step * span
+        at = spread_of_relaxations(self.reference_hz)
+        return self.relative_permittivity - self.step_permittivity * float(at.real)
 
     def permittivity(self, frequency_hz: npt.ArrayLike) -> _Complex:
         """Return ε(f) = ε′ − jε″ [1], complex, shape of ``frequency_hz`` [Hz]."""
-        frequency = np.asarray(frequency_hz, dtype=np.float64)
-        step = self._step
-        result = np.empty(frequency.shape, dtype=np.complex128)
-        # |f1 + jf| by itself, so that no digit of a small loss goes into a quotient of complexes.
-        result.real = self.high_frequency_permittivity + step / 2 * np.log(
-            (HIGHEST_CORNER_HZ**2 + frequency**2) / (LOWEST_CORNER_HZ**2 + frequency**2)
-        )
-        result.imag = step * (
-            np.arctan(frequency / HIGHEST_CORNER_HZ) - np.arctan(frequency / LOWEST_CORNER_HZ)
+        result: _Complex = (
+            self.high_frequency_permittivity
+            + self.step_permittivity * spread_of_relaxations(frequency_hz)
         )
         return result
+
+
+def spread_of_relaxations(frequency_hz: npt.ArrayLike) -> _Complex:
+    """Return ln((f2 + jf)/(f1 + jf)), complex, shape of ``frequency_hz`` [Hz]: the law's shape."""
+    frequency = np.asarray(frequency_hz, dtype=np.float64)
+    result = np.empty(frequency.shape, dtype=np.complex128)
+    result.real = 0.5 * np.log(
+        (HIGHEST_CORNER_HZ**2 + frequency**2) / (LOWEST_CORNER_HZ**2 + frequency**2)
+    )
+    result.imag = np.arctan(frequency / HIGHEST_CORNER_HZ) - np.arctan(frequency / LOWEST_CORNER_HZ)
+    return result

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from reelwright.core.errors import BadValue
+from reelwright.core.materials.causal import CausalDielectric
 from reelwright.core.materials.dielectrics import (
     SOLID_POLYETHYLENE,
     SOLID_PTFE,
@@ -70,6 +71,21 @@ class Insulation:
         expansion = self.volume_expansion_per_k or 0.0
         share = (stated - 1) / (stated + 2) / (1 + expansion * away)
         return (1 + 2 * share) / (1 - share)
+
+    def causal_at(self, temperature_celsius: float) -> CausalDielectric:
+        """Return the causal law through the stated values at a temperature [°C].
+
+        Where no temperature law is known, the permittivity is kept as it is at 20 °C; the loss
+        tangent always is. Raises BadValue outside −60 to 120 °C.
+        """
+        known = self.volume_expansion_per_k is not None
+        return CausalDielectric(
+            relative_permittivity=self.permittivity_at(
+                temperature_celsius if known else REFERENCE_CELSIUS
+            ),
+            loss_tangent=self.loss_tangent,
+            reference_hz=self.reference_hz,
+        )
 
 
 def mixed_permittivity(*, solid_permittivity: complex, gas_fraction: float) -> complex:
