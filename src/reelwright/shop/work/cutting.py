@@ -8,7 +8,7 @@ from reelwright.shop.people.models import Person
 from reelwright.shop.people.permissions import Action, require_may
 from reelwright.shop.reels.models import LedgerEntry, Reel
 from reelwright.shop.reels.receiving import reel_receive
-from reelwright.shop.reels.selectors import reel_now
+from reelwright.shop.reels.selectors import ReelNow, reel_now
 from reelwright.shop.reels.services import entry_reverse, reel_cut_book, reel_skip_book
 from reelwright.shop.tools.to_core import wheel_on
 from reelwright.shop.transactions import write_transaction
@@ -50,7 +50,7 @@ def cut_confirm(*, by: Person, code: str, reel_code: str, on: dt.date) -> Planne
                 f"{first.piece.code} comes off reel {reel_code} first, then {piece.code}.",
                 first=first.piece.code,
             )
-        _skip_flaws(by=by, reel_code=reel_code, piece=piece, on=on)
+        _skip_flaws(by=by, reel_code=reel_code, cut=cut, piece=piece, on=on)
         reel_cut_book(
             by=by,
             reel_code=reel_code,
@@ -91,15 +91,19 @@ def _planned(piece: Piece) -> PlannedCut:
     return cut
 
 
-def _skip_flaws(*, by: Person, reel_code: str, piece: Piece, on: dt.date) -> None:
+def _skip_flaws(*, by: Person, reel_code: str, cut: PlannedCut, piece: Piece, on: dt.date) -> None:
     """A piece never reaches into a flaw: the flaw, and what lies in front of it, comes off first.
+
+    So does a flaw that the plan passes by although the piece would just fit in front of it: the
+    length in front was not certain enough, and the bench cuts where the plan says.
 
     What lies in front is kept as a reel of its own where it is long enough to be of use.
     """
     while True:
         reel = reel_now(reel_code)
         flaw = min(reel.flaws, key=lambda each: each.start_mm, default=None)
-        if flaw is None or flaw.start_mm >= piece.cut_length_mm:
+        planned_mm = _still_in_front(cut, reel)
+        if flaw is None or flaw.start_mm >= max(piece.cut_length_mm, planned_mm):
             return
         reel_skip_book(
             by=by,
@@ -120,6 +124,15 @@ def _skip_flaws(*, by: Person, reel_code: str, piece: Piece, on: dt.date) -> Non
                 on=on,
                 location=reel.location,
             )
+
+
+def _still_in_front(cut: PlannedCut, reel: ReelNow) -> int:
+    """How far in from the free end, as it is now, the plan lets the piece begin."""
+    then_mm = next(
+        (each["length_mm"] for each in cut.plan.content["reels"] if each["reel"] == reel.code),
+        reel.length_mm,
+    )
+    return int(cut.start_mm - (then_mm - reel.length_mm))
 
 
 def _loose_code(reel_code: str) -> str:
