@@ -8,7 +8,7 @@ from django.views.decorators.http import require_http_methods
 from reelwright.core.errors import ShopRuleBroken, UnreadableQuantity
 from reelwright.core.quantities.length_text import LengthContext, read_length
 from reelwright.core.quantities.show import show_length_m
-from reelwright.shop.people.permissions import Action
+from reelwright.shop.people.permissions import Action, may
 from reelwright.shop.people.selectors import today, workshop
 from reelwright.shop.reels.selectors import reel_now
 from reelwright.shop.reels.services import flaw_record, reel_count_book
@@ -81,7 +81,8 @@ def count_page(request: HttpRequest, code: str) -> HttpResponse:
             messages.success(
                 request, f"{code} holds {told} by the ledger now. Plan the cuts again."
             )
-            return redirect("cut", code)
+            cuts = may(person_of(request), Action.BOOK_WORK)
+            return redirect("cut" if cuts else "reel", code)
     return _form(request, "bench/count.html", reel, fields, faults)
 
 

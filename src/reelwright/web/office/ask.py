@@ -1,11 +1,13 @@
 """Ask: will this run work, and with what to spare?"""
 
+import contextlib
 from dataclasses import dataclass
 from typing import Any
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse, QueryDict
 from django.shortcuts import redirect, render
+from django.utils.http import urlencode
 from django.views.decorators.http import require_GET, require_POST
 
 from reelwright.charts.margin import MarginChart, draw_margin
@@ -32,9 +34,10 @@ _CARDS = ("Cheapest that works", "Recommended", "Most to spare")
 
 @dataclass(frozen=True, kw_only=True)
 class Card:
-    """One way to make the run, and why it stands here."""
+    """One way to make the run, why it stands here, and the address that asks about it."""
 
     why: str
+    address: str
     choice: Alternative
     chosen: bool
 
@@ -134,7 +137,12 @@ def _cards(found: Asked, cells: dict[str, str]) -> list[Card]:
     names = _CARDS if len(best) == len(_CARDS) else (_CARDS[0], _CARDS[2])
     own = None if found.cable is None else found.cable.code
     return [
-        Card(why=why, choice=each, chosen=each.cable.code == own)
+        Card(
+            why=why,
+            address="?" + urlencode({**cells, "cable": each.cable.code}),
+            choice=each,
+            chosen=each.cable.code == own,
+        )
         for why, each in zip(names, best, strict=False)
     ]
 
@@ -169,11 +177,9 @@ def take(request: HttpRequest) -> HttpResponse:
     except InputFaults as error:
         run = {name: cells[name] for name in _RUN}
         context: dict[str, Any] = {**_form(run), "faults": _by_field(error.faults)}
-        try:
+        # Where the run itself no longer reads, its own fields tell why.
+        with contextlib.suppress(InputFaults):
             context |= _verdict(ask(cells=run, on=today(workshop())), run)
-        except InputFaults:
-            # The run itself no longer reads: the form above tells why.
-            pass
         context["order"] = {name: cells[name] for name in _ORDER}
         return render(request, "office/ask.html", context, status=422)
     messages.success(request, "The order is taken in and answered.")

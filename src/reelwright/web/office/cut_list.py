@@ -1,5 +1,6 @@
 """The cut list of the day: which piece comes off which reel, and why."""
 
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -54,9 +55,15 @@ def cut_list_page(request: HttpRequest) -> HttpResponse:
             "left": sum(reel.left for reel in reels),
             "pieces": sum(len(reel.pieces) for reel in reels),
             "warnings": plan.content["warnings"],
-            "unserved": plan.content["unserved"],
+            "unserved": _unserved(plan.content["unserved"]),
         },
     )
+
+
+def _unserved(rows: list[dict[str, Any]]) -> list[tuple[int, str, int, str]]:
+    """Return what no reel gives, alike pieces once: how many, of what, how long, and why."""
+    counts = Counter((row["item"], row["cut_length_mm"], " ".join(row["reasons"])) for row in rows)
+    return [(count, item, length, why) for (item, length, why), count in counts.items()]
 
 
 def plan_reels(content: Mapping[str, Any], pieces: list[PieceView]) -> list[ReelCuts]:

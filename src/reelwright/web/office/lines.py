@@ -11,13 +11,14 @@ from django.views.decorators.http import require_GET, require_POST
 from reelwright.core.errors import InputFaults, UnknownCode
 from reelwright.core.parts.colour import COLOUR_NAMES
 from reelwright.core.quantities.marks import NARROW_SPACE
-from reelwright.core.quantities.show import show_digits, show_length_m, show_percent
+from reelwright.core.quantities.measured import Measured
+from reelwright.core.quantities.show import show_length_m, show_percent
 from reelwright.core.quantities.show_office import show_date
+from reelwright.core.quantities.show_scaled import show_measured
 from reelwright.core.signals.read import read_signal
 from reelwright.documents.answers import Answers, answers_text
 from reelwright.documents.traveller import render_traveller
 from reelwright.shop.day.desk import offer_take_up, read_cells
-from reelwright.shop.day.judging.run_judged import in_prefix
 from reelwright.shop.day.pack.answers import answer_of
 from reelwright.shop.day.pack.gather import gather
 from reelwright.shop.day.pack.travellers import one_traveller, tolerance_words
@@ -164,12 +165,9 @@ def _connectors(codes: tuple[str, ...]) -> str:
 
 
 def _value(row: ExpectedRow) -> str:
-    value, unit = in_prefix(row.value, row.unit)
-    told = show_digits(value)
-    if row.standard_uncertainty:
-        scale = value / row.value if row.value else 1.0
-        told += f" ± {show_digits(row.standard_uncertainty * scale, digits=2)}"
-    return f"{told}{NARROW_SPACE}{unit}" if unit else told
+    return show_measured(
+        Measured(value=row.value, standard_uncertainty=row.standard_uncertainty, unit=row.unit)
+    )
 
 
 def _answer_text(view: LineView) -> str:
@@ -181,7 +179,7 @@ def _answer_text(view: LineView) -> str:
             mark=gather(run_id).mark("ANS"),
             sentence=view.answer.headline,
             lead="",
-            answers=(answer_of(view),),
+            answers=(answer_of(view, currency=workshop().currency),),
         )
     )
     # Only the customer's own part: what stands over the first rule is for a whole day.

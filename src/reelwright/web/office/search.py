@@ -65,7 +65,7 @@ def _exact(request: HttpRequest, wanted: str, lines: list[LineView]) -> str | No
         or _or_none(lambda: reverse("line", args=[traveller(wanted).line_id]))
         or _reel_address(wanted, reels_now())
         or _set_up_address(wanted, list(newest_set_ups().values()))
-        or _line_address(wanted, lines)
+        or _line_address(wanted, lines or lines_matching(wanted.partition("/")[0], at_most=MOST))
         or _cable_address(wanted)
     )
 

@@ -148,7 +148,7 @@ def _machine(sheet: SetUpSheet) -> list[Row]:
         ("Blade set", numbers.blade_set),
         ("Pin die", die(numbers.pin_die_mm)),
         ("Ferrule die", die(numbers.ferrule_die_mm)),
-        ("Ferrule over flats, made", height),
+        ("Crimp height to expect", height),
         ("Horn of the welder", numbers.weld_horn),
         ("Test adapter", numbers.test_adapter),
         ("Minutes to join one end", f"{numbers.press_min_per_end:g}"),

@@ -14,8 +14,8 @@ _PAGES = (
     ("Today", "today", ("today", "line", "search")),
     ("Ask", "ask", ("ask",)),
     ("Reels", "reels", ("reels", "reel")),
-    ("Cut list", "cut_list", ("cut_list", "cut")),
-    ("Set-ups", "set_ups", ("set_ups", "set_up")),
+    ("Cut list", "cut_list", ("cut_list", "cut", "flaw", "count")),
+    ("Set-ups", "set_ups", ("set_ups", "set_up", "strip")),
 )
 
 

@@ -5,7 +5,7 @@ import re
 from collections.abc import Iterable
 
 from django import template
-from django.utils.html import format_html
+from django.utils.html import format_html, format_html_join
 from django.utils.safestring import SafeString, mark_safe
 
 from reelwright.core.errors import UnknownCode
@@ -34,6 +34,7 @@ _MEANS = {
     "withdrawn": "bad",
 }
 _SENTENCES = re.compile(r"(?<=[.?!]) (?=[A-Z])")
+_CODE = re.compile(r"\b([A-Z][A-Z0-9]*(?:-[A-Z0-9]+)+)\b")
 _ARIA = re.compile(r"<title>(.*?)</title>", re.DOTALL)
 
 
@@ -177,3 +178,17 @@ def still_to_cut(pieces: Iterable[PieceView]) -> list[PieceView]:
 def already_cut(pieces: Iterable[PieceView]) -> list[PieceView]:
     """Return the pieces that are cut."""
     return [piece for piece in pieces if piece.is_cut]
+
+
+@register.filter
+def whole_codes(text: str) -> SafeString:
+    """Return text in which no code (VID-60, O-12-3) is broken at the end of a row."""
+    parts = _CODE.split(text)
+    return format_html_join(
+        "",
+        "{}",
+        (
+            (format_html('<span class="whole">{}</span>', part) if place % 2 else part,)
+            for place, part in enumerate(parts)
+        ),
+    )

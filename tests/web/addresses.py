@@ -1,0 +1,39 @@
+"""Every page there is, and which roles it is for."""
+
+from tests.web.conftest import Taken
+
+EVERYBODY = frozenset({"ada", "olga", "ben", "vic"})
+BENCH = frozenset({"ada", "ben"})
+DESK = frozenset({"ada", "olga"})
+ASKED = (
+    "/ask?length=3+m&signal=serial+video+1.485+Gb%2Fs&cable=SW-60"
+    "&end_a=SW-PLUG&end_b=SW-PLUG&space=in+the+open"
+)
+REFUSED = (
+    "/ask?length=900+m&signal=serial+video+1.485+Gb%2Fs&cable=you+choose"
+    "&end_a=SW-PLUG&end_b=SW-PLUG"
+)
+
+
+def pages(taken: Taken) -> dict[str, frozenset[str]]:
+    """Return every page by address with the people who may see it."""
+    return {
+        "/": EVERYBODY,
+        f"/orders/{taken.line_id}": EVERYBODY,
+        "/ask": EVERYBODY,
+        ASKED: EVERYBODY,
+        REFUSED: EVERYBODY,
+        "/reels": EVERYBODY,
+        "/reels?cable=SW-60&colour=BK&empty=yes": EVERYBODY,
+        f"/reels/{taken.reel}": EVERYBODY,
+        "/reels/R-2": EVERYBODY,
+        "/cut-list": EVERYBODY,
+        "/set-ups": EVERYBODY,
+        "/set-ups/S-1": EVERYBODY,
+        "/set-ups/S-1/strip": EVERYBODY,
+        "/search?q=farrow+nell": EVERYBODY,
+        "/search?q=SW": EVERYBODY,
+        f"/bench/cut/{taken.reel}": BENCH,
+        f"/bench/cut/{taken.reel}/flaw": BENCH,
+        f"/bench/cut/{taken.reel}/count": BENCH | DESK,
+    }

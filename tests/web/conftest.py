@@ -1,0 +1,61 @@
+"""The day world with its people signed in, and one order taken in and planned."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import pytest
+from django.test import Client
+
+from reelwright.shop.day.services import day_run
+from reelwright.shop.work.models import PlannedCut
+from tests.day_world import DayWorld, build_day_world, good_row, order_file
+from tests.small_world import TODAY
+
+BACKEND = "django.contrib.auth.backends.ModelBackend"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Taken:
+    """One accepted line of two pieces, its run, and the reel they come off."""
+
+    line_id: int
+    run_id: int
+    reel: str
+    pieces: tuple[str, ...]
+
+
+@pytest.fixture
+def day_world(db: None) -> DayWorld:
+    """The day world, rolled back afterwards."""
+    return build_day_world()
+
+
+@pytest.fixture
+def taken(day_world: DayWorld) -> Taken:
+    """One order of two leads, accepted and planned."""
+    run = day_run(by=day_world.olga, name="o.csv", content=order_file(good_row()), on=TODAY)
+    cuts = list(PlannedCut.objects.select_related("piece", "reel").order_by("sequence"))
+    return Taken(
+        line_id=cuts[0].piece.line_id,
+        run_id=run.run_id,
+        reel=cuts[0].reel.code,
+        pieces=tuple(cut.piece.code for cut in cuts),
+    )
+
+
+@pytest.fixture
+def signed_in(day_world: DayWorld) -> Callable[[str], Client]:
+    """Sign somebody in: ada leads, olga is office, ben bench, vic viewer."""
+
+    def sign_in(name: str) -> Client:
+        client = Client()
+        client.force_login(getattr(day_world, name), backend=BACKEND)
+        return client
+
+    return sign_in
+
+
+@pytest.fixture
+def lead(signed_in: Callable[[str], Client]) -> Client:
+    """Ada, who may do everything."""
+    return signed_in("ada")
