@@ -206,6 +206,8 @@ def good_row(**other: str) -> dict[str, str]:
         "space": "room",
         "due": (TODAY + dt.timedelta(days=2)).isoformat(),
     }
+    if other.get("quantity", "2") != "2":
+        row["typed"] = "leads of 3 m, black"
     return row | other
 
 

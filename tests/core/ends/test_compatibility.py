@@ -67,9 +67,9 @@ def test_the_pairs_that_are_made_are_possible(cable: Cable, connector: Connector
         (VID_70, BNC_60, "conductor 1.02\u202fmm > barrel 0.88\u202fmm by 0.14\u202fmm"),
         (VID_70, BNC_60, "dielectric with foil 4.67\u202fmm > stem bore 4.00\u202fmm"),
         (VID_70F, F_70, "the conductor of VID-70F is stranded; F-70 takes a solid one only"),
-        (DAT_6, BNC_60, "a pin and ferrule crimped end takes coax; DAT-6 is data pairs"),
-        (VID_60, P8C, "VID-60 is coax"),
-        (SPK_14, F05, "SPK-14 is loudspeaker pair"),
+        (DAT_6, BNC_60, "a pin and ferrule crimped end takes coax, and DAT-6 is a cable of data"),
+        (VID_60, P8C, "an insulation displacement end takes data pairs, and VID-60 is a coax"),
+        (SPK_14, F05, "SPK-14 is a loudspeaker pair"),
     ],
     ids=lambda value: getattr(value, "code", None) or "told",
 )

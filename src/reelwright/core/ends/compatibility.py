@@ -12,6 +12,7 @@ from reelwright.core.parts.connector import Band, Connector, Method
 from reelwright.core.parts.impedance import ImpedanceMatch, impedance_class
 from reelwright.core.parts.layers import Layer, LayerRole
 from reelwright.core.quantities.show import show_dimension, show_plain
+from reelwright.core.quantities.words import with_article
 from reelwright.core.verdicts import Basis, Check, Outcome, Reason, Source
 
 _GEOMETRY = Source(text="data sheet of the cable, drawing of the connector", basis=Basis.COMPUTED)
@@ -23,6 +24,13 @@ _CABLES_FOR = {
     Method.WELD: (Family.LOUDSPEAKER,),
     Method.DISPLACEMENT: (Family.DATA,),
     Method.POLISH: (Family.FIBRE,),
+}
+_OF_KIND = {
+    Family.COAX: "a coax",
+    Family.PAIR: "a balanced pair",
+    Family.LOUDSPEAKER: "a loudspeaker pair",
+    Family.DATA: "a cable of data pairs",
+    Family.FIBRE: "a plastic fibre",
 }
 _STEMMED = (Method.CRIMP_CRIMP, Method.COMPRESSION)
 
@@ -72,10 +80,9 @@ def _judge_kind(cable: Cable, connector: Connector) -> Check:
     wanted = _CABLES_FOR[connector.method]
     good = cable.family in wanted
     kinds = " or ".join(wanted)
-    if good:
-        sentence = f"a {connector.method} end takes {kinds}"
-    else:
-        sentence = f"a {connector.method} end takes {kinds}; {cable.code} is {cable.family}"
+    sentence = f"{with_article(connector.method)} end takes {kinds}"
+    if not good:
+        sentence += f", and {cable.code} is {_OF_KIND[cable.family]}"
     return Check(
         name="kind of cable",
         outcome=Outcome.GOOD if good else Outcome.BAD,

@@ -94,8 +94,10 @@ def plan_cut(
         target_mm = finished_mm + held_mm
     else:
         target_mm = finished_mm + (tolerance_plus_mm - tolerance_minus_mm) / 2
-    cut_mm = target_mm + sum((end.trim_m - end.conductor_setback_m) * 1e3 for end in ends)
-    if cut_mm <= 0:
+    between_mm = target_mm - sum(end.conductor_setback_m * 1e3 for end in ends)
+    cut_mm = between_mm + sum(end.trim_m * 1e3 for end in ends)
+    # The trim is cut away again, so that it holds nothing.
+    if between_mm <= 0:
         return Reason(
             code="shorter_than_its_ends",
             sentence=f"{show_length_mm(finished_mm)} is shorter than the two connectors themselves",

@@ -5,6 +5,7 @@ from reelwright.core.parts.connector import Connector
 from reelwright.core.parts.impedance import ImpedanceMatch, impedance_class
 from reelwright.core.parts.needs import SignalNeeds
 from reelwright.core.quantities.show import show_plain
+from reelwright.core.quantities.words import with_article
 from reelwright.core.verdicts import Reason
 
 _COUNTED = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight")
@@ -33,7 +34,7 @@ def _judge_cable(cable: Cable, needs: SignalNeeds) -> list[Reason]:
             Reason(
                 code="cable_cannot_be_balanced",
                 sentence=(
-                    f"{cable.code} is {_with_article(cable.family)} and has {has}; a balanced line "
+                    f"{cable.code} is {with_article(cable.family)} and has {has}; a balanced line "
                     "needs two like conductors inside the screen"
                 ),
             )
@@ -131,10 +132,6 @@ def _judge_connector(connector: Connector, needs: SignalNeeds) -> list[Reason]:
 def _describe_conductors(cable: Cable) -> str:
     words = _count(cable.conductors, "light guide" if cable.family is Family.FIBRE else "conductor")
     return f"{words} and a screen" if cable.screened else words
-
-
-def _with_article(noun: str) -> str:
-    return f"{'an' if noun[0] in 'aeiou' else 'a'} {noun}"
 
 
 def _count(number: int, noun: str) -> str:

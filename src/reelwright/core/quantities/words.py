@@ -23,3 +23,8 @@ def sentence(text: str) -> str:
         return text
     head = text[0].upper() + text[1:]
     return head if head[-1] in ".?!…" else f"{head}."
+
+
+def with_article(noun: str) -> str:
+    """Return a noun with its indefinite article: "a coax", "an insulation displacement"."""
+    return f"{'an' if noun[0] in 'aeiou' else 'a'} {noun}"

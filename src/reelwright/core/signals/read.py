@@ -5,6 +5,7 @@ from collections.abc import Callable
 
 from reelwright.core.signals import read_sound, read_video
 from reelwright.core.signals.data_channel import DataChannel
+from reelwright.core.signals.read_unjudged import unjudged_question
 from reelwright.core.signals.reading import SignalReading, asking, reading
 
 ACCEPTED = (
@@ -53,10 +54,13 @@ def read_signal(typed: str) -> SignalReading:
     back as a question naming what would be accepted.
     """
     text = " ".join(typed.casefold().replace("×", "x").split())
+    question = unjudged_question(text)
+    if question is not None:
+        return asking(typed, question)
     for pattern, reader in _ROWS:
         if re.search(pattern, text):
             return reader(typed, text)
     start = (
-        f"We do not know the signal {typed.strip()!r}." if text else "Which signal will it carry?"
+        f"We do not know the signal “{typed.strip()}”." if text else "Which signal will it carry?"
     )
     return asking(typed, f"{start} We know: {ACCEPTED}.")

@@ -5,7 +5,6 @@ import datetime as dt
 from reelwright.core.quantities.date_text import read_date
 from reelwright.shop.day.cuts_planned import WantedPiece
 from reelwright.shop.orders.selectors import LineView, lines_by_id
-from reelwright.shop.orders.set_wish import SetKind, read_set
 from reelwright.shop.work.selectors import pieces_not_cut
 
 
@@ -36,5 +35,5 @@ def due_of(view: LineView) -> dt.date | None:
 
 
 def _wants_one_lot(view: LineView) -> bool:
-    wish = read_set(view.cells.get("set", ""))
-    return wish is not None and wish.kind is SetKind.SAME_LOT
+    make = view.answer.make
+    return make is not None and make.lot_group_hard

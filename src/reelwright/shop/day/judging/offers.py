@@ -10,24 +10,31 @@ from decimal import Decimal
 
 from reelwright.core.ends.logic import judge_logic
 from reelwright.core.parts.cable import Cable
-from reelwright.core.parts.colour import COLOUR_NAMES
+from reelwright.core.parts.colour import COLOUR_NAMES, colour_words
 from reelwright.core.parts.connector import Connector
+from reelwright.core.parts.jacket import JacketClass, class_needed
+from reelwright.core.quantities.show import show_both, show_in
+from reelwright.core.quantities.words import counted, listed
 from reelwright.core.signals.judgement import Judgement
 from reelwright.core.signals.read import read_signal
 from reelwright.core.signals.signal import Signal
-from reelwright.core.verdicts import Reason
-from reelwright.shop.day.judging.ends_chosen import EndChoice, choose_end
+from reelwright.core.verdicts import Outcome, Reason
+from reelwright.shop.day.judging.ends_chosen import choose_end
 from reelwright.shop.day.judging.jackets import stands_in
 from reelwright.shop.day.judging.price import price_of
 from reelwright.shop.day.judging.rack import cut_of, rack_gives
 from reelwright.shop.day.judging.run_judged import judge_run
+from reelwright.shop.day.judging.stated_place import place_celsius
 from reelwright.shop.day.shelf import Shelf
-from reelwright.shop.day.words import both_units, colour_words, counted, listed
 from reelwright.shop.orders.answer import Offer
 from reelwright.shop.orders.columns import ReadLine
 from reelwright.shop.setups.sheet import SetUpSheet
 
 MOST_OFFERS = 2
+# A run is chosen or offered as sure where its limit is kept with this chance.
+SURE_CHANCE = 0.99
+# A parcel from here up is said to be heavy (common practice, no published source).
+HEAVY_KG = 5.0
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -45,6 +52,13 @@ class Candidate:
         margin = self.judgement.verdict.checks[0].margin
         return float("-inf") if margin is None else margin
 
+    @property
+    def sure(self) -> bool:
+        """Whether the guard is kept and the limit as well, with 99 % chance."""
+        main, chance = self.judgement.verdict.checks[0], self.judgement.chance_within_limit
+        kept = main.outcome is Outcome.GOOD or main.margin is None
+        return kept and (chance is None or chance >= SURE_CHANCE)
+
 
 def candidates(
     line: ReadLine, signal: Signal, shelf: Shelf, *, works: bool = True
@@ -55,9 +69,11 @@ def candidates(
     """
     found = []
     for cable in shelf.cables.values():
-        ends = [choose_end(cable, codes, shelf) for codes in line.ends]
-        if not _both_released(ends) or not stands_in(cable, line.space):
+        if not all(_released(cable, codes, shelf) for codes in line.ends):
             continue
+        if not stands_in(cable, line.space):
+            continue
+        ends = [choose_end(cable, codes, shelf) for codes in line.ends]
         against = judge_logic(
             cable=cable,
             connector_a=ends[0].connector,
@@ -72,6 +88,7 @@ def candidates(
             lot=None,
             ends=(ends[0].connector, ends[1].connector),
             length_m=line.length_m,
+            celsius=place_celsius(line.typed)[0],
         )
         if works and not judgement.verdict.works:
             continue
@@ -81,22 +98,36 @@ def candidates(
     return found
 
 
-def _both_released(ends: Iterable[EndChoice]) -> bool:
-    return all(end.set_up is not None for end in ends)
+def _released(cable: Cable, codes: Iterable[str], shelf: Shelf) -> bool:
+    return any((cable.code, code) in shelf.set_ups for code in codes)
 
 
 def other_cables(line: ReadLine, signal: Signal, shelf: Shelf, *, asked: Cable) -> list[Offer]:
-    """Return the same line on the cables that work, the one most like what was asked first."""
+    """Return the same line on the cables that work, the one most like what was asked first.
+
+    Those that work with enough in hand go before those that only just do. Where another kind of
+    cable was asked for, none is like it and the cheapest comes first.
+    """
     found = [each for each in candidates(line, signal, shelf) if each.cable.code != asked.code]
+    found = [each for each in found if each.sure] or found
     outside = asked.jacket.outside_diameter_m
-    found.sort(
-        key=lambda each: (
-            each.cable.family is not asked.family,
-            abs(each.cable.jacket.outside_diameter_m - outside),
-            each.cable.code,
-        )
-    )
+
+    def unlike(each: Candidate) -> tuple[bool, float, str]:
+        if asked.family not in signal.families:
+            alike = float(shelf.cable_terms[each.cable.code].price_per_m)
+        else:
+            alike = abs(each.cable.jacket.outside_diameter_m - outside)
+        return _plenum_unasked(each.cable, line, asked), alike, each.cable.code
+
+    found.sort(key=unlike)
     return [offer_of(line, each, shelf) for each in found[:MOST_OFFERS]]
+
+
+def _plenum_unasked(cable: Cable, line: ReadLine, asked: Cable) -> bool:
+    """Whether it is plenum cable, at twice the price, that neither the place nor the wish needs."""
+    plenum = JacketClass.PLENUM
+    needed = None if line.space is None else class_needed(line.space)
+    return cable.jacket_class is plenum and plenum not in (needed, asked.jacket_class)
 
 
 def offer_of(line: ReadLine, candidate: Candidate, shelf: Shelf) -> Offer:
@@ -117,13 +148,14 @@ def offer_of(line: ReadLine, candidate: Candidate, shelf: Shelf) -> Offer:
         extra_setup_minutes=Decimal(0),
     )
     what = f"{cable.code} {colour_words(dict.fromkeys(colours))}".strip()
+    mass = mass_words(cable, line)
     sentence = (
-        f"{counted(line.quantity, 'cable')} of {both_units(line.length_m)} in {what}, "
+        f"{counted(line.quantity, 'cable')} of {show_both(line.length_m)} in {what}, "
         f"{candidate.end_a.connector_code} to {candidate.end_b.connector_code}. "
-        f"{candidate.judgement.sentence} {rack}"
+        f"{candidate.judgement.sentence} {rack} {mass}"
     )
     return Offer(
-        sentence=sentence.strip(),
+        sentence=" ".join(part for part in sentence.split(" ") if part),
         price=None if price is None else price.unit_price,
         cells=cells_of(
             line,
@@ -135,6 +167,14 @@ def offer_of(line: ReadLine, candidate: Candidate, shelf: Shelf) -> Offer:
         if colours
         else None,
     )
+
+
+def mass_words(cable: Cable, line: ReadLine) -> str:
+    """Return what the cable of a heavy line weighs; nothing for a light one."""
+    mass_kg = cable.mass_kg_per_m * line.length_m * line.quantity
+    if mass_kg < HEAVY_KG:
+        return ""
+    return f"{show_in(mass_kg, 'kg', decimals=1)} without the connectors."
 
 
 def _column(colours: tuple[str, ...]) -> str:
@@ -178,9 +218,10 @@ def cells_of(line: ReadLine, **changed: str) -> dict[str, str]:
     The customer's own words described something else, so the offer stands in their place.
     """
     cells = {**line.cells, **changed, "line": ""}
+    heat = place_celsius(line.typed)[1]
     cells["typed"] = (
         f"As offered for {line.order}/{line.number}: {line.quantity} × {cells['length']} of "
-        f"{cells['cable']}."
+        f"{cells['cable']}{'' if heat is None else f', {heat}'}."
     )
     return cells
 

@@ -1,13 +1,14 @@
 """Where no cable reaches: splitting the run, a slower signal, or the same sound over copper."""
 
 import dataclasses
+from collections.abc import Iterable
 
 from reelwright.core.quantities.show import show_both, show_db
 from reelwright.core.signals.plastic_fibre import PlasticFibreAudio
 from reelwright.core.signals.read import read_signal
 from reelwright.core.signals.serial_video import RATES_BIT_PER_S, SerialVideo
 from reelwright.core.signals.signal import Signal
-from reelwright.shop.day.judging.offers import candidates, offer_of, other_signals
+from reelwright.shop.day.judging.offers import Candidate, candidates, offer_of, other_signals
 from reelwright.shop.day.shelf import Shelf
 from reelwright.shop.orders.answer import Offer
 from reelwright.shop.orders.columns import ReadLine
@@ -29,7 +30,7 @@ def split_offers(line: ReadLine, signal: SerialVideo, shelf: Shelf) -> list[Offe
     offers = []
     for parts in range(2, _MOST_PARTS + 1):
         part = dataclasses.replace(line, length_m=line.length_m / parts, colours=())
-        working = candidates(part, signal, shelf)
+        working = [each for each in candidates(part, signal, shelf) if each.sure]
         if not working:
             continue
         best = max(working, key=lambda each: (each.margin, each.cable.code))
@@ -108,6 +109,46 @@ def balanced_offers(line: ReadLine, signal: Signal, shelf: Shelf) -> list[Offer]
             made, sentence=f"To a device with a balanced input at the far end: {made.sentence}"
         )
     ]
+
+
+def right_kind_offers(line: ReadLine, signal: Signal, shelf: Shelf) -> list[Offer]:
+    """Return the cheapest cable of the kind that the signal runs on, with ends made for it.
+
+    One of the plugs asked for at both ends where there is such a cable, else any; the sockets
+    have to be looked at before it is an order.
+    """
+    asked = sorted({code for codes in line.ends for code in codes})
+    everything = sorted({connector for _, connector in shelf.set_ups})
+    found = _alike_at_both_ends(line, signal, shelf, asked)
+    found = found or _alike_at_both_ends(line, signal, shelf, everything)
+    if not found:
+        return []
+    best = min(
+        found,
+        key=lambda each: (float(shelf.cable_terms[each.cable.code].price_per_m), each.cable.code),
+    )
+    end = shelf.connectors[best.end_a.connector_code]
+    return [
+        Offer(
+            sentence=(
+                f"If your sockets take it: {best.cable.code} with {end.mating} at both ends. "
+                f"{best.judgement.sentence}"
+            ),
+            price=None,
+            cells=None,
+        )
+    ]
+
+
+def _alike_at_both_ends(
+    line: ReadLine, signal: Signal, shelf: Shelf, codes: Iterable[str]
+) -> list[Candidate]:
+    found = []
+    for code in codes:
+        ends = ((code,), (code,))
+        other = dataclasses.replace(line, ends=ends, cable_code=None, colours=())
+        found += [each for each in candidates(other, signal, shelf) if each.sure]
+    return found
 
 
 def _balanced(codes: tuple[str, ...], other: tuple[str, ...], shelf: Shelf) -> tuple[str, ...]:

@@ -29,13 +29,21 @@ def rack_gives(shelf: Shelf, *, cable: str, colour: str, cut_length_mm: int) -> 
     )
 
 
+def is_trimmed(line: ReadLine) -> bool:
+    """Return whether each cable is measured and trimmed: a matched set from several lots.
+
+    One colour comes off one lot, whose delay is one, so that equal lengths match as they are cut.
+    """
+    return line.wish.kind is SetKind.MATCHED and len(set(line.colours)) > 1
+
+
 def cut_of(line: ReadLine, ends: tuple[Connector, Connector], shelf: Shelf) -> CutLength | Reason:
     """Return what to cut for one cable of the line, or why its tolerance cannot be kept by cutting.
 
-    A matched set is trimmed to its delay afterwards, so that its cut only has to be long enough.
+    A set of several lots is trimmed to its delay afterwards: its cut only has to be long enough.
     """
     finished_mm = round(line.length_m * 1000)
-    if line.wish.kind is SetKind.MATCHED:
+    if is_trimmed(line):
         return plan_cut(
             finished_mm=finished_mm + TRIMMED_LATER_MM,
             tolerance_minus_mm=0,

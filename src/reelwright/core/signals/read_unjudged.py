@@ -1,0 +1,53 @@
+"""Signals that are well known and that nothing here judges: what to ask about each instead."""
+
+import re
+
+_ROWS = (
+    (
+        r"\b50\s*(ohms?\b|ω|Ω)",
+        "Not computed: 50 ohm. The coax signals judged here are all of 75 ohm. Which equipment is "
+        "it for, and what does its socket ask for?",
+    ),
+    (
+        r"\bturntable\b|\bcartridge\b|\bpick-?up\b|\bphono (stage|input|level|preamp)",
+        "Not computed: a pick-up cartridge wants a certain capacitance, that of cable and input "
+        "together. Which does yours want, and what has the input (both in pF)?",
+    ),
+    (
+        r"\bsub-?woofer\b|\blfe\b",
+        "Is the subwoofer fed at line level (then it is line audio), or from the loudspeaker "
+        "terminals of an amplifier (then we need its ohms)?",
+    ),
+    (
+        r"\bsatellite\b|\blnb\b",
+        "Not computed: satellite goes up to 2150 MHz and feeds the head over the cable. Which "
+        "level does the head give, which does the receiver need, and how many mA does the head "
+        "take?",
+    ),
+    (
+        r"\bword ?clock\b|\bgen-?lock\b|\bblack ?burst\b|\btri-?level\b|\bsync\b",
+        "Not computed: for clocks and sync no limit is known to us. Which equipment is it for, at "
+        "which rate, and is the far end terminated with 75 ohm?",
+    ),
+    (
+        r"\bdc\b|\btrigger\b|\bpower supply\b",
+        "Not computed: for a supply or a trigger please tell us the volts, the amperes and the "
+        "fall that is allowed.",
+    ),
+    (
+        r"\bhdmi\b|\busb\b|\bdisplay ?port\b|\bthunderbolt\b",
+        "Not computed: such a cable is bought finished and not made to length. Could the picture "
+        "or the data travel another way?",
+    ),
+)
+
+
+def unjudged_question(text: str) -> str | None:
+    """Return the question for a signal in ``text`` (small letters) that is known and not judged.
+
+    None where it names no such signal.
+    """
+    for words, question in _ROWS:
+        if re.search(words, text):
+            return question
+    return None

@@ -1,0 +1,62 @@
+"""The one sentence on top of an answer, which must not mislead when it is read alone."""
+
+from reelwright.core.quantities.show import show_db
+from reelwright.core.quantities.words import sentence
+from reelwright.core.signals.audio_band import AudioSignal
+from reelwright.core.signals.cable_television import CableTelevision
+from reelwright.core.signals.data_channel import DataChannel
+from reelwright.core.signals.digital_audio_110 import DigitalAudio110
+from reelwright.core.signals.distributed_line import DistributedLine
+from reelwright.core.signals.loudspeaker import Loudspeaker
+from reelwright.core.signals.signal import Signal
+from reelwright.core.verdicts import Check, Outcome
+from reelwright.shop.day.judging.findings import Findings
+from reelwright.shop.orders.answer import HELD, REFUSED
+
+
+def headline(state: str, findings: Findings, signal: Signal | None) -> str:
+    """Return the headline of an answer in that state."""
+    if state == REFUSED:
+        return "No: " + _lower(sentence(findings.refusals[0]))
+    if state == HELD:
+        return "Held: " + _lower(sentence(findings.questions[0]))
+    judged = findings.judgement
+    if judged is None or signal is None:
+        return "Accepted: it can be made as asked."
+    main, *others = judged.verdict.checks
+    told = [f"Accepted: {_works(signal, main)}."]
+    told += [check.sentence for check in others if check.outcome is Outcome.CAUTION]
+    return " ".join(told)
+
+
+def _works(signal: Signal, main: Check) -> str:
+    """What was judged, and no more than that."""
+    value = main.value if isinstance(main.value, float) else None
+    match signal:
+        case CableTelevision() if main.margin is None:
+            told = (
+                "it can be made, but whether the picture is good depends on the level at your "
+                "outlet, which we do not know"
+            )
+        case DataChannel():
+            told = "its length is within the rule, which is all that was judged"
+        case DigitalAudio110():
+            told = "its length is within what the signal may go"
+        case AudioSignal() if value is not None:
+            told = f"works, and takes {show_db(value)} off the treble"
+        case Loudspeaker() if value is not None:
+            told = f"works, and the loudspeaker gets {show_db(value)} less"
+        case DistributedLine() if value is not None:
+            told = f"works, and the last loudspeaker gets {show_db(value)} less"
+        case _ if main.margin is not None and main.unit == "dB":
+            told = f"works, with {show_db(main.margin)} to spare"
+        case _:
+            told = "it can be made as asked"
+    return told
+
+
+def _lower(text: str) -> str:
+    """A small letter behind the colon, but not in a code or a name (VID-60, A plug)."""
+    head = text.split(" ", 1)[0]
+    plain = head[1:].islower() or head in ("A", "“A")
+    return text[0].lower() + text[1:] if plain and text[0].isalpha() else text

@@ -1,0 +1,52 @@
+"""Whether the cable may lie where the run goes, and what else the place asks for."""
+
+from reelwright.core.parts.cable import Cable
+from reelwright.core.parts.jacket import Space
+from reelwright.core.signals.signal import Signal
+from reelwright.core.signals.space import judge_space
+from reelwright.core.verdicts import Outcome
+from reelwright.shop.day.judging.findings import Findings, Weight
+from reelwright.shop.day.judging.offers import other_cables
+from reelwright.shop.day.shelf import Shelf
+from reelwright.shop.orders.columns import ReadLine
+
+_FITTINGS = (
+    "Ties, labels, boots and sleeves that stay in an air-handling space must be rated for it as "
+    "well; ours of PVC may not, so ask for the cable without boots or for rated ones."
+)
+
+
+def judge_place(
+    line: ReadLine, cable: Cable, shelf: Shelf, signal: Signal | None, findings: Findings
+) -> None:
+    """Add the check of the jacket, with what follows from it."""
+    if line.space is None:
+        findings.notes.append("The place was not named; taken as in the open, indoors.")
+        return
+    check = judge_space(cable, line.space)
+    findings.checks.append(check)
+    if line.space is Space.AIR_HANDLING:
+        findings.notes.append(_FITTINGS)
+    if check.outcome is Outcome.GOOD:
+        if line.space is not Space.FREE:
+            findings.notes.append(check.sentence)
+        return
+    if check.outcome is not Outcome.BAD:
+        findings.ask(
+            f"{check.sentence} Is there a duct or conduit that keeps sun and water off, or do you "
+            "know a rating that the cable must have?",
+            Weight.RUN,
+        )
+        return
+    if findings.refusals:
+        return
+    offers = other_cables(line, signal, shelf, asked=cable) if signal is not None else []
+    if not offers:
+        findings.refusals.append(check.sentence)
+        findings.other_ways.append(
+            "we hold no cable for this signal that may lie there: can the run take another way?"
+        )
+        return
+    findings.offers += offers
+    findings.not_as_asked = True
+    findings.ask(f"{check.sentence} Shall we make it in the cable offered instead?", Weight.RUN)

@@ -1,0 +1,68 @@
+"""What a customer's sentence says of place, heat and day, beside the columns that decide."""
+
+import datetime as dt
+import re
+
+from reelwright.core.parts.jacket import Space, class_needed, may_stand_in
+from reelwright.shop.day.judging.run_judged import ROOM_CELSIUS
+from reelwright.shop.orders.columns import ReadLine
+
+# What a loft or a roof void reaches in summer (common practice, no published source).
+HOT_PLACE_CELSIUS = 40.0
+
+_PLACES = (
+    (Space.BURIED, r"\bburied\b|\bburial\b|\bunderground\b|\bin the (?:ground|soil|earth)\b"),
+    (
+        Space.OUTDOORS,
+        r"\boutdoors?\b|\boutside(?! (?:broadcast|diameter|world))\b|\bin the (?:rain|sun)\b",
+    ),
+    (Space.AIR_HANDLING, r"\bplenum\b|\bair[- ](?:handling|return)\b|\breturn[- ]air\b"),
+    (Space.RISER_SHAFT, r"\briser\b"),
+    (Space.IN_WALL, r"\bin[- ]wall\b|\bin(?:side)? (?:a|the) wall\b"),
+)
+_DEGREES = re.compile(r"(\d{2,3}(?:[.,]\d)?)\s*(?:°|deg(?:rees?)?)\s*(c|f)\b")
+_HOT = re.compile(r"\b(?:roof void|loft|attic|boiler room|engine room|hot (?:void|roof|ceiling))\b")
+_DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+_DAY = re.compile(rf"\b(?:by|on|for|before)\s+({'|'.join(_DAYS)})\b")
+
+
+def harder_place(line: ReadLine) -> Space | None:
+    """Return a place named in the text that asks more of the jacket than the column's does.
+
+    Plenum cable is bought for other places too, so that a stricter column is no disagreement.
+    """
+    text = line.typed.casefold()
+    for space, words in _PLACES:
+        if re.search(words, text):
+            return space if _asks_more(space, line.space) else None
+    return None
+
+
+def _asks_more(space: Space, column: Space | None) -> bool:
+    if space is column:
+        return False
+    needed = class_needed(space)
+    stated = None if column is None else class_needed(column)
+    if needed is None or stated is None:
+        return True
+    return not may_stand_in(stated, needed)
+
+
+def place_celsius(typed: str) -> tuple[float, str | None]:
+    """Return the temperature [°C] to judge at and the words it was read from, None: none named."""
+    text = typed.casefold()
+    found = _DEGREES.search(text)
+    if found is not None:
+        degrees = float(found[1].replace(",", "."))
+        scale = found[2].upper()
+        return (degrees if scale == "C" else (degrees - 32) / 1.8), f"{found[1]} °{scale}"
+    hot = _HOT.search(text)
+    return (ROOM_CELSIUS, None) if hot is None else (HOT_PLACE_CELSIUS, hot[0])
+
+
+def other_weekday(typed: str, due: dt.date | None) -> tuple[str, str] | None:
+    """Return the weekday that the text names and the one of the due date, where they differ."""
+    found = _DAY.search(typed.casefold())
+    if found is None or due is None or _DAYS[due.weekday()] == found[1]:
+        return None
+    return found[1].capitalize(), _DAYS[due.weekday()].capitalize()
