@@ -49,7 +49,7 @@ def variables(home: Path) -> dict[str, str]:
         "REELWRIGHT_HOME": str(home),
         "REELWRIGHT_TEST_HASHER": "1",
         "DJANGO_SETTINGS_MODULE": "reelwright.config.settings",
-        "PYTHONPATH": str(ROOT),
+        "PYTHONPATH": f"{ROOT / 'src'}{os.pathsep}{ROOT}",
         "NO_COLOR": "1",
     }
 

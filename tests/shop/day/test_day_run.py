@@ -8,7 +8,7 @@ from reelwright.core.errors import InputFaults
 from reelwright.core.parts.serial import serial_is_sound
 from reelwright.shop.day import services
 from reelwright.shop.day.models import DayRun
-from reelwright.shop.day.services import day_run, line_accept
+from reelwright.shop.day.services import day_run, line_accept, plan_again
 from reelwright.shop.orders.columns import read_orders
 from reelwright.shop.orders.models import Answer, Customer, CustomerDetails, Order, OrderLine
 from reelwright.shop.orders.selectors import lines_received
@@ -200,7 +200,7 @@ def test_an_order_named_like_a_line_has_codes_of_its_own(day_world: DayWorld) ->
 
 def test_a_held_line_has_a_question_and_no_piece(day_world: DayWorld) -> None:
     """Where the typed text and the column differ the customer is asked and nothing is allocated."""
-    take(day_world, order_file(good_row(typed="two leads of 5 m, black")))
+    take(day_world, order_file(good_row(typed="black leads of 5 m")))
     (line,) = lines_received(on=TODAY)
     assert line.state == "held"
     assert any("5\u202fm" in question for question in line.answer.questions)
@@ -219,7 +219,7 @@ def test_a_refused_line_has_a_reason_and_no_piece(day_world: DayWorld) -> None:
 
 def test_a_line_the_rack_cannot_give_is_held_whole(day_world: DayWorld) -> None:
     """146 m lie in the rack: of fifty pieces of three metres not one is allocated."""
-    take(day_world, order_file(good_row(quantity="50", typed="fifty leads of 3 m, black")))
+    take(day_world, order_file(good_row(quantity="50", typed="")))
     (line,) = lines_received(on=TODAY)
     assert line.state == "held"
     assert not Piece.objects.exists()
@@ -329,3 +329,28 @@ def test_the_stock_is_untouched_by_a_plan(day_world: DayWorld) -> None:
     """A plan promises cable; only a cut takes it off the reel."""
     take(day_world)
     assert reel_now(FULL).length_mm == 100_000
+
+
+def test_planning_again_takes_what_is_not_cut(day_world: DayWorld) -> None:
+    """The cut piece stays cut; the others are planned anew, and no order is entered or answered."""
+    take(day_world)
+    first = PlannedCut.objects.select_related("piece", "reel").get(sequence=1)
+    cut_confirm(by=day_world.ben, code=first.piece.code, reel_code=first.reel.code, on=TODAY)
+    before = row_counts()
+    plan_again(by=day_world.olga, on=TODAY)
+    after = row_counts()
+    assert CutPlan.objects.get(number=2).cuts.count() == 2
+    assert {
+        name for name in before if name.startswith("orders_") and before[name] != after[name]
+    } == set()
+
+
+def test_planning_again_needs_something_to_plan(day_world: DayWorld) -> None:
+    """With nothing waiting it is refused, and so it is to bench and viewer; nothing is written."""
+    before = row_counts()
+    with refused("nothing_to_plan"):
+        plan_again(by=day_world.ada, on=TODAY)
+    for who in (day_world.ben, day_world.vic):
+        with refused("not_allowed"):
+            plan_again(by=who, on=TODAY)
+    assert row_counts() == before
