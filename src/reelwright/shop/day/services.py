@@ -14,6 +14,10 @@ from dataclasses import dataclass
 from django.db.models import Max
 
 from reelwright.core.cutting.plan import Unserved
+from reelwright.core.errors import ShopRuleBroken
+from reelwright.core.quantities.marks import NARROW_SPACE
+from reelwright.core.quantities.show import show_chance
+from reelwright.core.quantities.words import counted
 from reelwright.core.statistics.yields import chance_of_at_least
 from reelwright.shop.day.benches import record_benches
 from reelwright.shop.day.cut_content import cut_plan_content, cut_wishes
@@ -25,7 +29,6 @@ from reelwright.shop.day.models import DayRun
 from reelwright.shop.day.progress import Progress, silent
 from reelwright.shop.day.shelf import Shelf
 from reelwright.shop.day.waiting import waiting_pieces
-from reelwright.shop.day.words import SPACE, counted
 from reelwright.shop.orders.answer import ACCEPTED, LineAnswer, Make
 from reelwright.shop.orders.columns import ReadLine, read_orders
 from reelwright.shop.orders.services import (
@@ -37,6 +40,7 @@ from reelwright.shop.people.models import Person
 from reelwright.shop.people.permissions import Action, require_may
 from reelwright.shop.transactions import write_transaction
 from reelwright.shop.work.models import CutPlan
+from reelwright.shop.work.selectors import pieces_not_cut
 from reelwright.shop.work.services import (
     PieceWish,
     cut_plan_record,
@@ -121,6 +125,27 @@ def line_accept(
     return RunResult(run_id=run.pk, recorded_now=True)
 
 
+def plan_again(*, by: Person, on: dt.date, now: dt.time | None = None) -> RunResult:
+    """Plan everything that is not cut yet anew, without new orders: the rack may have changed.
+
+    Raises ShopRuleBroken ``not_allowed``, ``nothing_to_plan``.
+    """
+    require_may(by, Action.PLAN)
+    with write_transaction():
+        waiting = pieces_not_cut()
+        if not waiting:
+            raise ShopRuleBroken(
+                "nothing_to_plan",
+                "Every piece is cut, so there is nothing to plan. Take in orders first.",
+            )
+        run = _new_run(on=on, name="", digest="")
+        run.lines.add(*{piece.line_id for piece in waiting})
+        _plan_and_record(
+            by=by, run=run, judged=[], shelf=load_shelf(on), on=on, now=now, progress=silent
+        )
+    return RunResult(run_id=run.pk, recorded_now=True)
+
+
 def _digest(lines: Iterable[ReadLine]) -> str:
     parts = sorted(
         f"{line.customer.casefold()}\x1f{line.order}\x1f{line.number}\x1f{line_digest(line.cells)}"
@@ -132,13 +157,13 @@ def _digest(lines: Iterable[ReadLine]) -> str:
 def _judge(lines: Iterable[ReadLine], shelf: Shelf, progress: Progress) -> list[_Judged]:
     habits = load_habits()
     ordered = sorted(lines, key=lambda line: (line.order, line.customer.casefold(), line.number))
-    numbers = Counter((line.order, line.number) for line in ordered)
+    seen: Counter[tuple[str, int]] = Counter()
     judged = []
     for count, line in enumerate(ordered, start=1):
         progress(f"judging line {count} of {len(ordered)}", 0.05 + 0.45 * count / len(ordered))
         judged.append(
             _Judged(
-                key=_key(line, alone=numbers[line.order, line.number] == 1),
+                key=_key(line, seen),
                 line=line,
                 answer=judge_line(line, shelf, habits),
             )
@@ -146,15 +171,20 @@ def _judge(lines: Iterable[ReadLine], shelf: Shelf, progress: Progress) -> list[
     return judged
 
 
-def _key(line: ReadLine, *, alone: bool) -> str:
-    """Two customers may number their orders alike; people read this in warnings of the plan."""
+def _key(line: ReadLine, seen: Counter[tuple[str, int]]) -> str:
+    """Two customers may number their orders alike; people read this in warnings of the plan.
+
+    Never the customer's name: plans and pieces stand on when a customer is erased.
+    """
+    seen[line.order, line.number] += 1
+    number = seen[line.order, line.number]
     label = f"{line.order}/{line.number}"
-    return label if alone else f"{label} ({line.customer})"
+    return label if number == 1 else f"{label} ({number})"
 
 
 def _new_run(*, on: dt.date, name: str, digest: str) -> DayRun:
     last = DayRun.objects.filter(on=on).aggregate(last=Max("number"))["last"] or 0
-    return DayRun.objects.create(on=on, number=last + 1, file_name=name, digest=digest)
+    return DayRun.objects.create(on=on, number=last + 1, file_name=name[-200:], digest=digest)
 
 
 def _plan_and_record(
@@ -238,12 +268,12 @@ def _after_stock(judged: _Judged, cutting: Cutting, shelf: Shelf) -> LineAnswer:
     )
     note = (
         f"{counted(started, 'piece')} are started for {answer.make.quantity}: "
-        f"{chance * 100:.0f}{SPACE}% sure that enough come out good"
+        f"{show_chance(chance)} sure that enough come out good"
     )
     if spares_missing:
         note += (
-            f"; {answer.make.quantity + answer.make.spare_wanted} would make it 95{SPACE}%, but "
-            "the rack gives no more"
+            f"; {answer.make.quantity + answer.make.spare_wanted} would make it 95{NARROW_SPACE}%, "
+            "but the rack gives no more"
         )
     return dataclasses.replace(answer, notes=(*answer.notes, note + "."))
 
