@@ -57,15 +57,16 @@ class RayTable:
     def evaluate(self, depth_ratio: FloatArray, place: "_Place", result: ComplexArray) -> None:
         """Write the function at ``depth_ratio`` [1], one axis, into ``result``."""
         value = self._terms[-1].take(place.piece)
+        parts = value.view(np.float64)
         for term in self._terms[-2::-1]:
-            value *= place.within
+            parts *= place.within
             value += term.take(place.piece)
         np.multiply(value.real, self._scale_real(depth_ratio), out=result.real)
         np.multiply(value.imag, self._scale_imag(depth_ratio), out=result.imag)
 
 
 class _Place(NamedTuple):
-    """Which piece of the tables each lies in, and where within it, −1 to 1."""
+    """Which piece of the tables each lies in, and where within it, −1 to 1, for either part."""
 
     piece: npt.NDArray[np.intp]
     within: FloatArray
@@ -75,7 +76,7 @@ def _place(depth_ratio: FloatArray) -> _Place:
     fraction, octave = np.frexp(depth_ratio)
     place = (fraction - 0.5) * (2 * _PIECES)
     piece = place.astype(np.intp)
-    within = (place - piece) * 2 - 1
+    within = np.repeat((place - piece) * 2 - 1, 2)
     return _Place((octave - _FIRST_OCTAVE) * _PIECES + piece, within)
 
 

@@ -10,7 +10,7 @@ import numpy.typing as npt
 from reelwright.core.errors import BadValue
 from reelwright.core.materials.causal import spread_of_relaxations
 from reelwright.core.materials.insulation import Insulation
-from reelwright.core.physics.arrays import FloatArray
+from reelwright.core.physics.arrays import ComplexArray, FloatArray
 from reelwright.core.physics.conductor import Conductor, internal_impedances_ohm_per_m
 from reelwright.core.physics.line_parameters import LineParameters
 from reelwright.core.physics.screen import Screen
@@ -79,44 +79,75 @@ def coax_parameters(
     Series: impedance of the centre, of the screen's inside, and µ0/2π·ln(D/d) between them.
     """
     frequency = np.atleast_1d(checked_frequency_hz(frequency_hz))
-    centre = internal_impedances_ohm_per_m(
+    shape = (len(coaxes), len(temperatures_celsius), frequency.size)
+    result = tuple(np.empty(shape) for _ in range(4))
+    relaxing = spread_of_relaxations(frequency).astype(np.complex128)
+    few = max(1, _BLOCK // (shape[1] * shape[2]))
+    # A few cables at a time: what lies between must stay near the processor.
+    for start in range(0, len(coaxes), few):
+        part = slice(start, start + few)
+        _some(
+            coaxes[part],
+            frequency,
+            temperatures_celsius,
+            relaxing,
+            tuple(values[part] for values in result),
+        )
+    resistance, inductance, conductance, capacitance = result
+    return LineParameters(
+        frequency_hz=frequency,
+        resistance_ohm_per_m=resistance,
+        inductance_h_per_m=inductance,
+        conductance_siemens_per_m=conductance,
+        capacitance_f_per_m=capacitance,
+    )
+
+
+_BLOCK = 8192
+
+
+def _some(
+    coaxes: Sequence[CoaxGeometry],
+    frequency: FloatArray,
+    temperatures_celsius: Sequence[float],
+    relaxing: ComplexArray,
+    into: tuple[FloatArray, ...],
+) -> None:
+    resistance, inductance, conductance, capacitance = into
+    series = internal_impedances_ohm_per_m(
         [coax.conductor for coax in coaxes], frequency, temperatures_celsius=temperatures_celsius
     )
-    walls: FloatArray = np.array(
+    rows = [
         [
-            [
-                (coax.screen.inside_radius_m, *coax.screen.tube(celsius), permeability)
-                for celsius in temperatures_celsius
-            ]
-            for coax in coaxes
-            for permeability in (coax.screen.metal.relative_permeability,)
+            (
+                coax.screen.inside_radius_m,
+                *coax.screen.tube(celsius),
+                coax.screen.metal.relative_permeability,
+            )
+            for celsius in temperatures_celsius
         ]
-    ).transpose(2, 0, 1)[..., None]
-    inside, outside, resistivity, permeabilities = walls
-    series = tube_inside_impedance_ohm_per_m(
+        for coax in coaxes
+    ]
+    inside, outside, resistivity, permeability = np.array(rows).transpose(2, 0, 1)[..., None]
+    series += tube_inside_impedance_ohm_per_m(
         frequency,
         inside_radius_m=inside,
         outside_radius_m=outside,
         resistivity_ohm_m=resistivity,
-        relative_permeability=permeabilities,
+        relative_permeability=permeability,
     )
-    series += centre
     logs: FloatArray = np.array([coax.ratio_log for coax in coaxes])[:, None, None]
     laws = [
         [coax.insulation.causal_at(celsius) for celsius in temperatures_celsius] for coax in coaxes
     ]
-    high: FloatArray = np.array([[law.high_frequency_permittivity for law in row] for row in laws])
-    step: FloatArray = np.array([[law.step_permittivity for law in row] for row in laws])
-    shape = spread_of_relaxations(frequency)
     per_permittivity = 2 * np.pi * VACUUM_PERMITTIVITY_F_PER_M / logs
+    high = np.array([[law.high_frequency_permittivity for law in row] for row in laws])
+    step = np.array([[law.step_permittivity for law in row] for row in laws])
+    high, step = per_permittivity * high[..., None], per_permittivity * step[..., None]
     angular = 2 * np.pi * frequency
-    inductance = series.imag / angular
+    resistance[:] = series.real
+    np.divide(series.imag, angular, out=inductance)
     inductance += VACUUM_PERMEABILITY_H_PER_M / (2 * np.pi) * logs
-    return LineParameters(
-        frequency_hz=frequency,
-        resistance_ohm_per_m=series.real,
-        inductance_h_per_m=inductance,
-        conductance_siemens_per_m=(per_permittivity * step[..., None]) * (-angular * shape.imag),
-        capacitance_f_per_m=per_permittivity * high[..., None]
-        + (per_permittivity * step[..., None]) * shape.real,
-    )
+    np.multiply(step, -angular * relaxing.imag, out=conductance)
+    np.multiply(step, relaxing.real, out=capacitance)
+    capacitance += high
