@@ -22,6 +22,8 @@ _POWERS = 48
 _AT_A_TIME = 1024
 # Shorter stretches are joined all at once, longer ones one by one by convolution.
 _JOINED_AT_ONCE = 32
+# Above this, transforms are quicker than the plain product of polynomials, and as good to 1e-15.
+_CONVOLVED_PLAINLY = 2048
 
 
 def layered_line(
@@ -146,9 +148,17 @@ def _join(
 ) -> tuple[FloatArray, FloatArray]:
     """Multiply two stretches; each matrix is [[forth, back reversed], [back, forth reversed]]."""
     return (
-        np.convolve(forth, next_forth) + np.convolve(back[::-1], next_back),
-        np.convolve(back, next_forth) + np.convolve(forth[::-1], next_back),
+        _times(forth, next_forth) + _times(back[::-1], next_back),
+        _times(back, next_forth) + _times(forth[::-1], next_back),
     )
+
+
+def _times(first: FloatArray, second: FloatArray) -> FloatArray:
+    if min(first.size, second.size) <= _CONVOLVED_PLAINLY:
+        return np.convolve(first, second)
+    size = first.size + second.size - 1
+    product: FloatArray = np.fft.irfft(np.fft.rfft(first, size) * np.fft.rfft(second, size), size)
+    return product
 
 
 def _join_alike(steps: FloatArray) -> list[tuple[FloatArray, FloatArray]]:
