@@ -9,7 +9,7 @@ fitted, never guessed (screen_fit).
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import astuple, dataclass
 
 import numpy as np
 import numpy.typing as npt
@@ -130,7 +130,10 @@ def internal_impedances_ohm_per_m(
         ]
         if not chosen:
             continue
-        rows = [_equivalent(conductors[place], temperatures_celsius) for place in chosen]
+        rows = [
+            [astuple(rod_of(conductors[place], celsius)) for celsius in temperatures_celsius]
+            for place in chosen
+        ]
         table: FloatArray = np.array(rows).transpose(2, 0, 1)[..., None]
         if clad:
             core_radius, radius, core_rho, core_mu, rho, mu = table
@@ -152,30 +155,41 @@ def internal_impedances_ohm_per_m(
     return result
 
 
-def _equivalent(
-    conductor: Conductor, temperatures_celsius: Sequence[float]
-) -> list[tuple[float, ...]]:
-    """Core radius, radius, core ρ and µ, outer ρ and µ of the rod, one row a temperature.
+@dataclass(frozen=True, kw_only=True)
+class Rod:
+    """The round rod that stands for a conductor at one temperature: a core in an outer metal.
+
+    Radii [m], resistivities [Ω·m], permeabilities [1]; core and outside are one metal in a plain
+    wire.
+    """
+
+    core_radius_m: float
+    radius_m: float
+    core_resistivity_ohm_m: float
+    core_permeability: float
+    resistivity_ohm_m: float
+    permeability: float
+
+
+def rod_of(conductor: Conductor, temperature_celsius: float) -> Rod:
+    """Return the rod of a conductor at a temperature [°C].
 
     The rod of a bundle keeps the area ratio of its strands' core, and both resistivities are
-    raised by what the rod has more of metal than the strands.
+    raised by what the rod has more of metal than the strands, and by their lay.
     """
     radius = conductor.electrical_diameter_m / 2
     strand = conductor.strand_diameter_m
     ratio = 1 - 2 * (conductor.cladding_thickness_m or 0.0) / strand
     raised = conductor.lay_factor * (2 * radius) ** 2 / (conductor.strands * strand**2)
     outer = conductor.cladding or conductor.metal
-    return [
-        (
-            radius * ratio,
-            radius,
-            raised * conductor.metal.resistivity_at_ohm_m(celsius),
-            conductor.metal.relative_permeability,
-            raised * outer.resistivity_at_ohm_m(celsius),
-            outer.relative_permeability,
-        )
-        for celsius in temperatures_celsius
-    ]
+    return Rod(
+        core_radius_m=radius * ratio,
+        radius_m=radius,
+        core_resistivity_ohm_m=raised * conductor.metal.resistivity_at_ohm_m(temperature_celsius),
+        core_permeability=conductor.metal.relative_permeability,
+        resistivity_ohm_m=raised * outer.resistivity_at_ohm_m(temperature_celsius),
+        permeability=outer.relative_permeability,
+    )
 
 
 def solid_wire(metal: Metal, *, diameter_m: float) -> Conductor:

@@ -118,6 +118,16 @@ def ring_field(ring: Ring, *, depth_ratio: FloatArray, screen: ScreenAnswer | No
     return result
 
 
+def perfect_ring_field(ring: Ring) -> float:
+    """Return Λ [1] of perfect conductors, the screen among them: what inductance and capacitance
+    of a line without loss are made of. acosh(D/2a) of a pair without a screen.
+    """
+    orders = screen_orders(ring)
+    answer = np.ones((1, len(orders)), dtype=np.complex128) if orders else None
+    wires = np.ones((1, ring.harmonics), dtype=np.complex128)
+    return float(_ring_field(ring, wires, orders, answer)[0].real)
+
+
 def _ring_field(
     ring: Ring, answers: ComplexArray, orders: tuple[int, ...], answer: ComplexArray | None
 ) -> ComplexArray:
