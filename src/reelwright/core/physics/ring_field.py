@@ -118,9 +118,11 @@ def ring_field(ring: Ring, *, depth_ratio: FloatArray, screen: ScreenAnswer | No
     return result
 
 
+@lru_cache(maxsize=256)
 def perfect_ring_field(ring: Ring) -> float:
-    """Return Λ [1] of perfect conductors, the screen among them: what inductance and capacitance
-    of a line without loss are made of. acosh(D/2a) of a pair without a screen.
+    """Return Λ [1] where all is a perfect conductor, the screen too.
+
+    Inductance and capacitance of a line without loss are made of it; acosh(D/2a) of a bare pair.
     """
     orders = screen_orders(ring)
     answer = np.ones((1, len(orders)), dtype=np.complex128) if orders else None

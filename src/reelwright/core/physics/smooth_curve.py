@@ -2,7 +2,7 @@
 
 Whatever skin effect makes of a line is smooth over ln f: on Chebyshev points of ln f some 150
 values say all of it. The cosine sum through them is evaluated on a grid eight times finer by one
-transform, and read there by polynomials through ten neighbours.
+transform, and read there by polynomials through eight neighbours.
 """
 
 import math
@@ -13,7 +13,7 @@ import numpy as np
 from reelwright.core.physics.arrays import ComplexArray, FloatArray
 
 _FINER = 8
-_NEIGHBOURS = 10
+_NEIGHBOURS = 8
 # Poles lie on arg z = 90°, that is π/2 away in ln f; 22 nepers are nine digits and more.
 _NEPERS = 22.0
 _POLE_RAD = math.pi / 2
@@ -66,13 +66,15 @@ def _finer(values: ComplexArray) -> ComplexArray:
 def _read(fine: ComplexArray, place: FloatArray) -> ComplexArray:
     start = np.floor(place).astype(np.intp) - (_NEIGHBOURS // 2 - 1)
     within = place - start
+    # What lies to the left of each neighbour times what lies to the right: Lagrange's weights.
+    left = [np.ones_like(place)]
+    for near in range(_NEIGHBOURS - 1):
+        left.append(left[-1] * (within - near))
+    right = np.ones_like(place)
     result = np.zeros(place.shape, dtype=np.complex128)
-    for near in range(_NEIGHBOURS):
-        weight = np.full(
-            place.shape, 1 / math.prod(near - k for k in range(_NEIGHBOURS) if k != near)
-        )
-        for other in range(_NEIGHBOURS):
-            if other != near:
-                weight *= within - other
-        result += weight * fine.take(start + near + _NEIGHBOURS)
+    start += _NEIGHBOURS
+    for near in range(_NEIGHBOURS - 1, -1, -1):
+        scale = math.prod(near - other for other in range(_NEIGHBOURS) if other != near)
+        result += fine.take(start + near) * (left[near] * right / scale)
+        right *= within - near
     return result
