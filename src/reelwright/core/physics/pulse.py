@@ -19,14 +19,14 @@ class Cursors:
 
     ``phase_ratio`` [1], shape (n_phase,), is the sampling instant in bits from the middle of the
     eye (where the pulse peaks), −½ to ½; ``height_ratio`` [1], shape (n_phase, n_cursor), the pulse
-    one bit apart; ``main_index`` the column of the bit itself; ``left_out_ratio`` [1] how much of
-    the pulse's sum lies behind the last cursor; ``bit_s`` [s].
+    one bit apart; ``main_index`` the column of the bit itself; ``left_out_ratio`` [1], shape
+    (n_phase,), how much of the pulse's sum lies behind the last cursor; ``bit_s`` [s].
     """
 
     phase_ratio: FloatArray
     height_ratio: FloatArray
     main_index: int
-    left_out_ratio: float
+    left_out_ratio: FloatArray
     bit_s: float
 
     def __post_init__(self) -> None:
@@ -34,6 +34,8 @@ class Cursors:
         height = self.height_ratio
         if height.ndim != 2 or height.shape[0] != self.phase_ratio.size or not height.size:
             raise _refuse("height_ratio", height.shape, "(n_phase, n_cursor)")
+        if self.left_out_ratio.shape != self.phase_ratio.shape:
+            raise _refuse("left_out_ratio", self.left_out_ratio.shape, "one for each phase")
         if not np.isfinite(height).all():
             raise _refuse("height_ratio", "not finite", "finite numbers")
         if not 0 <= self.main_index < height.shape[1]:
@@ -57,7 +59,7 @@ class Cursors:
         Peak distortion: Lucky 1965 (from memory).
         """
         others = np.abs(self.others_ratio).sum(axis=1)
-        opening: FloatArray = self.main_ratio - others - abs(self.left_out_ratio)
+        opening: FloatArray = self.main_ratio - others - np.abs(self.left_out_ratio)
         return opening
 
 
@@ -96,7 +98,7 @@ def cursors(
         phase_ratio=np.arange(phase_count) / phase_count - (phase_count // 2) / phase_count,
         height_ratio=np.ascontiguousarray(pulse[first:last].reshape(columns, phase_count).T),
         main_index=(peak - first) // phase_count,
-        left_out_ratio=float(at_rest_ratio - rising[last - phase_count : last].mean()),
+        left_out_ratio=at_rest_ratio - rising[last - phase_count : last],
         bit_s=bit_s,
     )
 
