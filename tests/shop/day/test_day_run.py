@@ -134,7 +134,7 @@ def test_other_content_under_a_known_number_names_both(day_world: DayWorld) -> N
     take(day_world)
     before = row_counts()
     changed = order_file(
-        good_row(quantity="3", colour="red"),
+        good_row(quantity="3", colour="red", typed="two leads of 3 m, black"),
         good_row(order="W-2", customer="orla finch", quantity="1", length="4 m"),
         good_row(order="W-3"),
     )

@@ -16,6 +16,11 @@ _UNIT = (
     r"|['\u2019\u2032\"\u201d\u2033])"
 )
 _LENGTH = rf"[\d.,]+[\s-]*{_UNIT}(?:\s*[\d./ ]+(?:in|inch|inches|[\"\u2033]))?"
+# What a figure may count or measure that is no cable.
+_OTHERS = (
+    r"(?:v|volts?|w|watts?|a|amps?|ohms?|db|pf|k?hz|mhz|ghz|gauge|awg|g|gb|mb|way|core|cores|pin"
+    r"|contacts?|channels?|pairs?|strand|year|day|hour|degrees?|st|nd|rd|th)"
+)
 # What may stand between the number and its noun: "two 6 ft jumpers", "10 black mic cables".
 _BETWEEN = rf"(?:(?:of\s+)?{_LENGTH}\s+|(?!{_UNIT}\b)[a-z][a-z-]*\s+){{0,3}}"
 _NOUN = (
@@ -24,7 +29,7 @@ _NOUN = (
     r"(?!\s+(?:reels?|drums?|ties|television|tv|testers?)\b)"
 )
 _COUNTED = (
-    re.compile(rf"(?<![\w.,/-])({_NUMBER})\s+(?!{_UNIT}(?![a-z])){_BETWEEN}{_NOUN}"),
+    re.compile(rf"(?<![\w.,/-])({_NUMBER})\s+(?!(?:{_UNIT}|{_OTHERS})(?![a-z])){_BETWEEN}{_NOUN}"),
     re.compile(rf"(?<![\w.,/-])({_NUMBER})\s+(?:of\s+them|off)\b"),
     re.compile(r"(?<![\w.,/-])(\d{1,3})\s*[×x]\s*(?=\d)"),
 )
