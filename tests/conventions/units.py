@@ -26,7 +26,7 @@ COUNTS = {
     "attempts", "rounds", "touched", "missing", "open", "awg", "gauge", "seed", "size", "dpi",
     "least",
     "row", "line", "number", "column", "rank", "place", "priority", "index", "ahead", "reel",
-    "kind", "at", "before", "moves", "cut", "more", "needed",
+    "kind", "at", "before", "moves", "cut", "more", "needed", "carriers", "strands", "wires",
 }  # fmt: skip
 # The last word of a number without a unit; ``low`` and ``high`` after it name the ends of a band.
 RATIOS = {

@@ -226,7 +226,7 @@ def stranded(
     lay_factor: float,
     coating: Coating | None,
 ) -> Conductor:
-    """Return a bundle of round strands [m], ``strand_diameter_m`` without its coating.
+    """Return a bundle of round wires, ``strand_diameter_m`` [m] each without its coating.
 
     Seven, nineteen and thirty-seven strands lie in rings of three, five and seven diameters; other
     numbers are taken as a round bunch filled to 0.75 (common practice, no published source).
