@@ -119,7 +119,7 @@ def test_o06_is_held_until_the_amplifier_is_read(lines):
     """The gauge is enough (0.30 dB at the last loudspeaker); 120 VA leaves the cable type open."""
     view = lines["O-06"]
     assert view.state == "held"
-    _says(view, "0.30 dB", "68.29 V", "120 W", "150 W", "marking on the amplifier")
+    _says(view, "0.30 dB", "68.3 V", "120 W", "150 W", "marking on the amplifier")
 
 
 def test_o07_is_accepted_as_a_loom_with_its_bundle_and_its_tests(lines):

@@ -210,12 +210,6 @@ COAXES = (
 )
 
 
-_BLADE_CAUTIONS: dict[str, tuple[str, ...]] = {
-    "PVC": (),
-    "FEP": ("Sharp blades and the slow feed: this jacket tears.",),
-}
-
-
 def _coax_entry(row: _Coax) -> SetUpEntry:
     crimped = row.pin_die is not None
     work = Work.CRIMP if crimped else Work.COMPRESS

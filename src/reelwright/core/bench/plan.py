@@ -58,11 +58,6 @@ class StationRow:
     change_over_s: int
     finish_s: int
 
-    @property
-    def work_start_s(self) -> int:
-        """When the machine is ready and the batch itself begins."""
-        return self.start_s + self.change_over_s
-
 
 @dataclass(frozen=True, kw_only=True)
 class BatchTimes:

@@ -124,11 +124,6 @@ class Batch:
                 accepted="one or more stations, each once, in the order a cable passes them",
             )
 
-    @property
-    def total_s(self) -> int:
-        """Seconds of work over all stations."""
-        return sum(work.duration_s for work in self.work)
-
 
 @dataclass(frozen=True, kw_only=True)
 class Person:

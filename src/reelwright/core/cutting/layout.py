@@ -7,7 +7,7 @@ while the position is known best, and the short ones at the inner end absorb the
 from reelwright.core.cutting.certainty import chance_of
 from reelwright.core.cutting.item import Counts, ItemCutting
 from reelwright.core.cutting.plan import ReelCuts, Segment, SegmentKind
-from reelwright.core.cutting.problem import ItemRules, ReelStock, Stretch
+from reelwright.core.cutting.problem import ItemRules, ReelStock
 
 Wanted = tuple[tuple[str, int], ...]
 """(piece id, cut length in mm), in the order in which they are cut"""
@@ -98,14 +98,3 @@ def _add(
         segments.append(
             Segment(kind=kind, start_mm=start_mm, end_mm=end_mm, piece_id=None, stays_on_reel=stays)
         )
-
-
-def rest_of(stretch: Stretch, cuts: ReelCuts | None) -> int:
-    """Return what the plan leaves uncut of a stretch."""
-    if cuts is None:
-        return stretch.length_mm
-    return stretch.length_mm - sum(
-        cut.length_mm
-        for cut in cuts.cuts
-        if stretch.start_mm <= cut.start_mm and cut.end_mm <= stretch.end_mm
-    )

@@ -148,7 +148,3 @@ class CutPlan:
     unserved: tuple[Unserved, ...]
     warnings: tuple[Reason, ...]
     standings: tuple[Standing, ...]
-
-    def placement_of(self, piece_id: str) -> Placement | None:
-        """Return where a piece comes from, or None where no reel gives it."""
-        return next((place for place in self.placements if place.piece_id == piece_id), None)

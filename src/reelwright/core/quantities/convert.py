@@ -40,16 +40,6 @@ def db_per_100ft_to_db_per_m(loss_db_per_100ft: float) -> float:
     return _per_length(loss_db_per_100ft, times=Fraction(100), unit="ft")
 
 
-def db_per_100m_to_db_per_m(loss_db_per_100m: float) -> float:
-    """Return the loss in dB/m of a loss given in dB/100 m."""
-    return _per_length(loss_db_per_100m, times=Fraction(100), unit="m")
-
-
-def pf_per_ft_to_f_per_m(capacitance_pf_per_ft: float) -> float:
-    """Return the capacitance in F/m of a capacitance given in pF/ft."""
-    return _per_length(capacitance_pf_per_ft * 1e-12, times=Fraction(1), unit="ft")
-
-
 def ohm_per_1000ft_to_ohm_per_m(resistance_ohm_per_1000ft: float) -> float:
     """Return the resistance in ohm/m of a resistance given in ohm/1000 ft."""
     return _per_length(resistance_ohm_per_1000ft, times=Fraction(1000), unit="ft")

@@ -168,19 +168,6 @@ def connector_add(
 
 
 @write_transaction()
-def connector_price_change(*, by: Person, code: str, price: Decimal) -> None:
-    """Set what a connector costs to replace.
-
-    Raises ShopRuleBroken ``not_allowed``, ``no_such_connector``.
-    """
-    require_may(by, Action.KEEP_CATALOGUE)
-    if rows.ConnectorType.objects.filter(code=code).update(price=price) != 1:
-        raise ShopRuleBroken(
-            "no_such_connector", f"There is no connector {code}.", connector_code=code
-        )
-
-
-@write_transaction()
 def price_rules_add(
     *,
     by: Person,

@@ -4,11 +4,9 @@ from collections.abc import Iterable
 from dataclasses import fields
 
 from reelwright.core.bench.problem import StationSetting
-from reelwright.core.ends.compatibility import Dies
 from reelwright.core.ends.strip import StripPlan, StripTolerances, WireStrip
 from reelwright.core.parts.connector import Method
 from reelwright.core.verdicts import Basis, Source
-from reelwright.shop.catalogue.to_core import metres
 from reelwright.shop.setups.models import Revision
 from reelwright.shop.setups.sheet import Numbers, SetUpSheet
 from reelwright.shop.setups.states import NoteKind, State
@@ -82,15 +80,6 @@ def strip_value(sheet: SetUpSheet) -> StripPlan | WireStrip | None:
         jacket_back_mm=None if back is None else float(back),
         bared_mm=float(numbers.cores_bared_mm),
         tolerance_mm=float(numbers.cores_bared_tolerance_mm),
-    )
-
-
-def dies_value(sheet: SetUpSheet) -> Dies:
-    """Return the two hexagons of a set-up."""
-    pin, ferrule = sheet.numbers.pin_die_mm, sheet.numbers.ferrule_die_mm
-    return Dies(
-        pin_across_flats_m=None if pin is None else metres(pin),
-        ferrule_across_flats_m=None if ferrule is None else metres(ferrule),
     )
 
 
