@@ -7,12 +7,15 @@ read the same words differently.
 import datetime as dt
 from collections.abc import Mapping
 from dataclasses import dataclass
+from zoneinfo import ZoneInfo
 
 from django.db.models import Max
+from django.utils import timezone
 
 from reelwright.core.errors import ShopRuleBroken, UnknownCode
 from reelwright.core.parts.cable import Cable
 from reelwright.core.signals.read import read_signal
+from reelwright.shop.day.benches_planned import DAY_ENDS, DAY_STARTS
 from reelwright.shop.day.judging.offers import candidates
 from reelwright.shop.day.judging.price import price_of
 from reelwright.shop.day.judging.sets import extra_setup_minutes
@@ -22,7 +25,7 @@ from reelwright.shop.orders.answer import ACCEPTED, PriceRow
 from reelwright.shop.orders.columns import ReadLine, read_line
 from reelwright.shop.orders.models import OrderLine
 from reelwright.shop.orders.selectors import line_by_id
-from reelwright.shop.people.models import Person
+from reelwright.shop.people.models import Person, Workshop
 from reelwright.shop.people.permissions import Action, require_may
 from reelwright.shop.transactions import write_transaction
 
@@ -42,6 +45,18 @@ class Alternative:
     sentence: str
     price: PriceRow
     in_stock: bool
+
+
+def benches_from(of: Workshop) -> dt.time | None:
+    """Return the hour from which the benches still have time today.
+
+    None stands for a whole day: in the demo, which stands still, and outside working hours, when
+    what is planned is for the next morning.
+    """
+    if of.fixed_today is not None:
+        return None
+    hour = timezone.localtime(timezone=ZoneInfo(of.time_zone)).time().replace(tzinfo=None)
+    return hour if DAY_STARTS < hour < DAY_ENDS else None
 
 
 def read_cells(cells: Mapping[str, str], *, on: dt.date) -> ReadLine:

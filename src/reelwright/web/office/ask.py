@@ -19,7 +19,7 @@ from reelwright.core.quantities.show import show_length_m
 from reelwright.core.signals.choices import SIGNAL_CHOICES
 from reelwright.shop.catalogue.selectors import cables, connector_words
 from reelwright.shop.day.ask import Asked, ask
-from reelwright.shop.day.desk import Alternative, alternatives, order_take
+from reelwright.shop.day.desk import Alternative, alternatives, benches_from, order_take
 from reelwright.shop.people.permissions import Action
 from reelwright.shop.people.selectors import today, workshop
 from reelwright.web.office.lines import chance_told, reach_told
@@ -173,7 +173,10 @@ def take(request: HttpRequest) -> HttpResponse:
     """Enter the run as an order line, answer and plan it."""
     cells = {name: " ".join(request.POST.get(name, "").split()) for name in (*_RUN, *_ORDER)}
     try:
-        entered = order_take(by=person_of(request), cells=cells, on=today(workshop()))
+        here = workshop()
+        entered = order_take(
+            by=person_of(request), cells=cells, on=today(here), now=benches_from(here)
+        )
     except InputFaults as error:
         run = {name: cells[name] for name in _RUN}
         context: dict[str, Any] = {**_form(run), "faults": _by_field(error.faults)}

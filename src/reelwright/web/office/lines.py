@@ -18,7 +18,7 @@ from reelwright.core.quantities.show_scaled import show_measured
 from reelwright.core.signals.read import read_signal
 from reelwright.documents.answers import Answers, answers_text
 from reelwright.documents.traveller import render_traveller
-from reelwright.shop.day.desk import offer_take_up, read_cells
+from reelwright.shop.day.desk import benches_from, offer_take_up, read_cells
 from reelwright.shop.day.pack.answers import answer_of
 from reelwright.shop.day.pack.gather import gather
 from reelwright.shop.day.pack.travellers import one_traveller, tolerance_words
@@ -97,8 +97,13 @@ def traveller(request: HttpRequest, line_id: int) -> HttpResponse:
 @require_POST
 def take_up(request: HttpRequest, line_id: int, offer: int) -> HttpResponse:
     """Enter the line that an offer describes."""
+    here = workshop()
     entered = offer_take_up(
-        by=person_of(request), line_id=line_id, offer=offer, on=today(workshop())
+        by=person_of(request),
+        line_id=line_id,
+        offer=offer,
+        on=today(here),
+        now=benches_from(here),
     )
     messages.success(request, f"The offer stands as line {line_by_id(entered).label} now.")
     return redirect("line", entered)

@@ -11,6 +11,7 @@ from django.views.decorators.http import require_GET, require_POST
 from reelwright.core.errors import InputFaults
 from reelwright.core.quantities.marks import NARROW_SPACE
 from reelwright.core.quantities.words import counted
+from reelwright.shop.day.desk import benches_from
 from reelwright.shop.day.pack.cut_list import cut_sentence
 from reelwright.shop.day.pack.write import FILES
 from reelwright.shop.day.selectors import run_summary, runs
@@ -133,8 +134,15 @@ def upload(request: HttpRequest) -> HttpResponse:
         messages.error(request, "Choose an order file first: CSV or XLSX.", extra_tags="bad")
         return redirect("today")
     name, content = str(file.name), file.read()
+    here = workshop()
     try:
-        result = day_run(by=person_of(request), name=name, content=content, on=today(workshop()))
+        result = day_run(
+            by=person_of(request),
+            name=name,
+            content=content,
+            on=today(here),
+            now=benches_from(here),
+        )
     except InputFaults as error:
         return render(request, "widgets/faults.html", {"faults": error.faults}, status=422)
     if not result.recorded_now:
@@ -148,6 +156,7 @@ def upload(request: HttpRequest) -> HttpResponse:
 @require_POST
 def plan(request: HttpRequest) -> HttpResponse:
     """Plan again whatever is not cut yet."""
-    result = plan_again(by=person_of(request), on=today(workshop()))
+    here = workshop()
+    result = plan_again(by=person_of(request), on=today(here), now=benches_from(here))
     messages.success(request, f"Planned. {run_summary(result.run_id).cuts}.")
     return redirect("cut_list")

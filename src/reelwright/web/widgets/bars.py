@@ -58,7 +58,11 @@ def plan_view(reel: Mapping[str, Any], done: frozenset[str]) -> ReelView | None:
         (i for i, item in enumerate(whole.items) if isinstance(item, ReelCut) and item.done),
         default=-1,
     )
-    left = whole.items[last + 1 :]
+    left = tuple(
+        # The pieces are listed under the bar by their place on the reel, so that is their number.
+        dataclasses.replace(item, short="") if isinstance(item, ReelCut) else item
+        for item in whole.items[last + 1 :]
+    )
     if not left and whole.remnant_mm == 0:
         return None
     return dataclasses.replace(whole, items=left)
