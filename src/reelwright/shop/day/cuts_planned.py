@@ -60,27 +60,67 @@ class Cutting:
 def plan_cuts(*, wanted: Iterable[WantedPiece], fixed: frozenset[str], shelf: Shelf) -> Cutting:
     """Return the plan for ``wanted``; lines in ``fixed`` were promised and are never given up.
 
-    As long as a line misses a promised piece, the least urgent such line of each item is given up
-    and the item planned again.
+    As long as a line misses a promised piece, one line of each item is given up and the item
+    planned again: first a line that the rack does not give even alone, so that it takes nothing
+    from others; else the least urgent. What was given up comes back where there is room after all.
     """
     pieces = list(wanted)
-    by_id = {piece.id: piece for piece in pieces}
     given_up: dict[str, tuple[Unserved, ...]] = {}
+    alone = _Alone(pieces, fixed, shelf)
     while True:
         made = plan(_problem(pieces, shelf))
-        missing: defaultdict[str, dict[str, list[Unserved]]] = defaultdict(dict)
-        for unserved in made.unserved:
-            piece = by_id[unserved.piece_id]
-            if not piece.spare and piece.key not in fixed:
-                missing[piece.item].setdefault(piece.key, []).append(unserved)
+        missing = _missing(made, pieces, fixed)
         if not missing:
-            return Cutting(plan=made, unserved=made.unserved, given_up=given_up)
+            break
         dropped = set()
         for lines in missing.values():
-            key = max(lines, key=lambda each: _leniency(pieces, each))
+            hopeless = [key for key in sorted(lines) if alone.misses(key)]
+            key = hopeless[0] if hopeless else max(lines, key=lambda each: _leniency(pieces, each))
             given_up[key] = (*given_up.get(key, ()), *lines[key])
             dropped.add(key)
         pieces = [piece for piece in pieces if piece.key not in dropped]
+    if len(given_up) > 1:
+        back = [key for key in given_up if not alone.misses(key)]
+        for key in sorted(back, key=lambda each: _leniency(alone.pieces, each)):
+            more = [*pieces, *(piece for piece in alone.pieces if piece.key == key)]
+            again = plan(_problem(more, shelf))
+            if not _missing(again, more, fixed):
+                pieces, made = more, again
+                del given_up[key]
+    return Cutting(plan=made, unserved=made.unserved, given_up=given_up)
+
+
+class _Alone:
+    """Which lines the rack does not give even where nothing but what was promised is cut."""
+
+    def __init__(self, pieces: Iterable[WantedPiece], fixed: frozenset[str], shelf: Shelf) -> None:
+        self.pieces = tuple(pieces)
+        self._fixed, self._shelf = fixed, shelf
+        self._known: dict[str, bool] = {}
+
+    def misses(self, key: str) -> bool:
+        """Return whether the line misses a promised piece."""
+        if key not in self._known:
+            own = [piece for piece in self.pieces if piece.key == key]
+            items = {piece.item for piece in own}
+            promised = [p for p in self.pieces if p.key in self._fixed and p.item in items]
+            tried = [*promised, *own]
+            missing = _missing(plan(_problem(tried, self._shelf)), tried, self._fixed)
+            self._known[key] = any(key in lines for lines in missing.values())
+        return self._known[key]
+
+
+def _missing(
+    made: CutPlan, pieces: Iterable[WantedPiece], fixed: frozenset[str]
+) -> dict[str, dict[str, list[Unserved]]]:
+    """Return what was not served and must be, by item and line."""
+    by_id = {piece.id: piece for piece in pieces}
+    missing: defaultdict[str, dict[str, list[Unserved]]] = defaultdict(dict)
+    for unserved in made.unserved:
+        piece = by_id[unserved.piece_id]
+        if not piece.spare and piece.key not in fixed:
+            missing[piece.item].setdefault(piece.key, []).append(unserved)
+    return missing
 
 
 def _leniency(pieces: Iterable[WantedPiece], key: str) -> tuple[dt.date, str]:
