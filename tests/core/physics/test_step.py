@@ -16,6 +16,7 @@ from reelwright.core.physics.step import (
     TimeGrid,
     gaussian_edge,
     impulse_response_per_s,
+    step_of_samples,
     step_response,
 )
 from reelwright.core.physics.terminations import near_reflection, voltage_ratio
@@ -76,6 +77,22 @@ def test_a_one_pole_network_gives_its_exponential() -> None:
     widened = np.exp(deviation**2 / 2)
     assert np.abs(shown[after] - (1 - widened * np.exp(-grid.time_s[after]))).max() < 1e-9
     assert np.abs(shown[grid.time_s < -0.1]).max() < 1e-9
+
+
+def test_samples_of_one_window_give_the_same_step_where_nothing_is_folded() -> None:
+    """A one-pole network sampled at even frequencies steps as the full method does, to 1e-4."""
+    step_hz, count = 1 / 40, 4000
+    frequency = step_hz * np.arange(1, count + 1)
+    spectrum = gaussian_edge(frequency, rise_s=0.1) / (1 + 2j * np.pi * frequency)
+    grid = TimeGrid(start_s=-2.0, step_s=1 / (2 * count * step_hz), sample_count=2000)
+    before = round(2.0 / grid.step_s)
+    sampled = step_of_samples(
+        spectrum, at_rest_ratio=1.0, frequency_step_hz=step_hz, before_count=before
+    )
+    full = step_response(
+        lambda f: gaussian_edge(f, rise_s=0.1) / (1 + 2j * np.pi * f), at_rest_ratio=1.0, grid=grid
+    )
+    assert np.abs(sampled[:2000] - full).max() < 1e-4
 
 
 def _through(length_m: float, rise_s: float) -> Callable[[FloatArray], ComplexArray]:
@@ -208,6 +225,8 @@ def _trace_with(**changed: object) -> object:
         (lambda: step_response(lambda f: f[:3] + 0j, at_rest_ratio=1.0,
                                grid=TimeGrid(start_s=0.0, step_s=1.0, sample_count=64)),
          "spectrum"),
+        (lambda: step_of_samples(np.ones(8, dtype=complex), at_rest_ratio=1.0,
+                                 frequency_step_hz=0.0, before_count=0), "samples"),
     ],
 )  # fmt: skip
 def test_what_cannot_be_shown_is_refused(build: Callable[[], object], field: str) -> None:

@@ -74,18 +74,18 @@ def _some_frequencies(
 
     exp(γL) is kept apart, so that nothing grows.
     """
-    end = np.full((1, 1), reference)
-    around = np.concatenate(
-        [np.broadcast_to(end, (1, impedance.shape[1])), impedance,
-         np.broadcast_to(end, (1, impedance.shape[1]))]
-    )  # fmt: skip
-    steps = (around[1:] - around[:-1]) / (around[1:] + around[:-1])
     size = gamma.shape[-1]
     forth, forth_far = np.ones(size, np.complex128), np.zeros(size, np.complex128)
     back, back_far = np.zeros(size, np.complex128), np.ones(size, np.complex128)
     held, room = np.empty(size, np.complex128), np.empty(size, np.complex128)
     through = np.zeros(size, np.complex128)
-    for place, step in enumerate(steps):
+    passed = np.ones(size, np.complex128)
+    before: npt.NDArray[np.inexact] = np.array([reference])
+    for place in range(length.size + 1):
+        behind = impedance[place] if place < length.size else np.array([reference])
+        step = (behind - before) / (behind + before)
+        before = behind
+        passed *= 1 + step
         for near, far in ((forth, forth_far), (back, back_far)):
             np.multiply(near, step, out=held)
             np.multiply(far, step, out=room)
@@ -98,9 +98,8 @@ def _some_frequencies(
             np.exp(held, out=held)
             forth_far *= held
             back_far *= held
-    # Transmissions of normalised waves: √(1 − r²) each, taken as (1 + r) times the ratio of the
-    # roots of the impedances, which ends where it began and so cancels.
-    passed = np.prod(1 + steps, axis=0)
+    # Transmissions of normalised waves are √(1 − r²) each: 1 + r times the root of a ratio of
+    # impedances, and those roots end where they began.
     return back / forth, passed * np.exp(-through) / forth, -forth_far / forth
 
 

@@ -85,6 +85,32 @@ def impulse_response_per_s(
     return slope
 
 
+def step_of_samples(
+    samples: ComplexArray, *, at_rest_ratio: float, frequency_step_hz: float, before_count: int
+) -> FloatArray:
+    """Return the step response [1] of a spectrum known at even frequencies only, as a sweep is.
+
+    ``samples`` [1], complex, shape (n,), at 1, 2, … n times ``frequency_step_hz`` [Hz];
+    ``at_rest_ratio`` [1] at 0 Hz. The answer has 2n times 1/(2n·step) apart, time 0 at place
+    ``before_count``. One window: what is longer than 1/step is folded, and the pulse is summed by
+    trapezoids. Where the spectrum can be asked anywhere, ``step_response`` has neither fault.
+    Raises BadValue for samples that are not one axis, or a step that is not above zero.
+    """
+    if samples.ndim != 1 or samples.size < 4 or not frequency_step_hz > 0:
+        raise BadValue(
+            owner="step_of_samples",
+            field="samples",
+            value=(samples.shape, frequency_step_hz),
+            accepted="one axis of four or more, a step above zero",
+        )
+    size = 2 * samples.size
+    lines = np.empty(samples.size + 1, dtype=np.complex128)
+    lines[0], lines[1:] = at_rest_ratio, samples
+    pulse = np.roll(np.fft.irfft(lines, size), before_count)
+    rising: FloatArray = np.cumsum(pulse) - pulse / 2
+    return rising
+
+
 def gaussian_edge(frequency_hz: FloatArray, *, rise_s: float) -> FloatArray:
     """Return the spectrum [1] of an edge of normal shape, centred at time 0.
 

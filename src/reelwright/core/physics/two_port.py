@@ -118,7 +118,8 @@ def line_of(
         raise _refuse("length_m", _worst(length), "finite, zero or more")
     if np.min(gamma.real) < 0:
         raise _refuse("gamma", float(np.min(gamma.real)), "a real part of zero or more")
-    impedance = np.asarray(impedance_ohm, dtype=np.complex128)
+    impedance = _passive("impedance_ohm", impedance_ohm)
+    _reference(reference_ohm)
     through = gamma * length
     mismatch = (impedance - reference_ohm) / (impedance + reference_ohm)
     # 1 − e² and 1 − ρ² each without a difference: both vanish on a short line at a low frequency.
@@ -138,9 +139,13 @@ def line_of(
 def series(
     *, frequency_hz: FloatArray, impedance_ohm: npt.ArrayLike, reference_ohm: float
 ) -> TwoPort:
-    """Return a part in series, complex ``impedance_ohm`` [Ω], shape (..., n_frequency)."""
+    """Return a part in series, complex ``impedance_ohm`` [Ω], shape (..., n_frequency).
+
+    Raises BadValue for one that is not finite or whose real part is below zero.
+    """
     frequency = _frequencies(frequency_hz)
-    ratio = np.asarray(impedance_ohm, dtype=np.complex128) / reference_ohm + 0 * frequency
+    impedance = _passive("impedance_ohm", impedance_ohm)
+    ratio = impedance / _reference(reference_ohm) + 0 * frequency
     return TwoPort(
         frequency_hz=frequency,
         s11=ratio / (2 + ratio),
@@ -153,9 +158,13 @@ def series(
 def shunt(
     *, frequency_hz: FloatArray, admittance_siemens: npt.ArrayLike, reference_ohm: float
 ) -> TwoPort:
-    """Return a part across the line, complex ``admittance_siemens`` [S], (..., n_frequency)."""
+    """Return a part across the line, complex ``admittance_siemens`` [S], (..., n_frequency).
+
+    Raises BadValue for one that is not finite or whose real part is below zero.
+    """
     frequency = _frequencies(frequency_hz)
-    ratio = np.asarray(admittance_siemens, dtype=np.complex128) * reference_ohm + 0 * frequency
+    admittance = _passive("admittance_siemens", admittance_siemens)
+    ratio = admittance * _reference(reference_ohm) + 0 * frequency
     return TwoPort(
         frequency_hz=frequency,
         s11=-ratio / (2 + ratio),
@@ -184,6 +193,19 @@ def _frequencies(frequency_hz: FloatArray) -> FloatArray:
     if not np.isfinite(frequency).all() or frequency.min() < 0:
         raise _refuse("frequency_hz", _worst(frequency), "finite, zero or more")
     return frequency
+
+
+def _passive(field: str, values: npt.ArrayLike) -> ComplexArray:
+    given: ComplexArray = np.asarray(values, dtype=np.complex128)
+    if not np.isfinite(given).all() or (given.real < 0).any():
+        raise _refuse(field, complex(given.flat[0]), "finite, with a real part of zero or more")
+    return given
+
+
+def _reference(reference_ohm: float) -> float:
+    if not (np.isfinite(reference_ohm) and reference_ohm > 0):
+        raise _refuse("reference_ohm", reference_ohm, "finite, above zero")
+    return reference_ohm
 
 
 def _worst(values: FloatArray) -> float:
