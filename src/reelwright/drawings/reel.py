@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from reelwright.core.errors import BadValue
 from reelwright.core.quantities.guard import require_count, require_not_negative, require_text
+from reelwright.core.quantities.show import show_number, with_unit
 from reelwright.drawings.canvas import Canvas
 from reelwright.drawings.text_size import text_width
 from reelwright.style import (
@@ -128,7 +129,7 @@ def draw_reel(
     """
     canvas = Canvas(title=view.title, description=_describe(view), unit="")
     known = view.standard_uncertainty_mm == 0
-    spread = "" if known else f"±{_metres(view.standard_uncertainty_mm)}\u202fm"
+    spread = "" if known else with_unit(f"±{_metres(view.standard_uncertainty_mm)}", "m")
     fade_px = 0.0 if known else 26.0
     bar_px = width_px - _LEFT_PX - fade_px - text_width(spread, size=_TEXT_PX) - 2 * _PAD_PX
     per_mm = bar_px / max(view.length_mm, longest_mm)
@@ -191,15 +192,15 @@ def _called(item: ReelCut | ReelFlaw | ReelGap) -> str:
 
 
 def _describe(view: ReelView) -> str:
-    told = "; ".join(f"{what} {length} m" for what, length, _ in reel_table(view))
+    told = "; ".join(f"{what} {with_unit(length, 'm')}" for what, length, _ in reel_table(view))
     return (
         f"Jacket {view.colour.name}. From the free end: {told}. "
-        f"Length on the reel known to ±{_metres(view.standard_uncertainty_mm)} m."
+        f"Length on the reel known to ±{with_unit(_metres(view.standard_uncertainty_mm), 'm')}."
     )
 
 
 def _metres(length_mm: float) -> str:
-    return f"{length_mm / 1000:.2f}"
+    return show_number(length_mm / 1000, decimals=2)
 
 
 def _place(items: Sequence[ReelCut | ReelFlaw | ReelGap], per_mm: float) -> list[_Box]:

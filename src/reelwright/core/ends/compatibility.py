@@ -25,13 +25,6 @@ _CABLES_FOR = {
     Method.DISPLACEMENT: (Family.DATA,),
     Method.POLISH: (Family.FIBRE,),
 }
-_OF_KIND = {
-    Family.COAX: "a coax",
-    Family.PAIR: "a balanced pair",
-    Family.LOUDSPEAKER: "a loudspeaker pair",
-    Family.DATA: "a cable of data pairs",
-    Family.FIBRE: "a plastic fibre",
-}
 _STEMMED = (Method.CRIMP_CRIMP, Method.COMPRESSION)
 
 
@@ -82,7 +75,7 @@ def _judge_kind(cable: Cable, connector: Connector) -> Check:
     kinds = " or ".join(wanted)
     sentence = f"{with_article(connector.method)} end takes {kinds}"
     if not good:
-        sentence += f", and {cable.code} is {_OF_KIND[cable.family]}"
+        sentence += f", and {cable.code} is {cable.family.one}"
     return Check(
         name="kind of cable",
         outcome=Outcome.GOOD if good else Outcome.BAD,

@@ -5,7 +5,6 @@ from reelwright.core.parts.connector import Connector
 from reelwright.core.parts.impedance import ImpedanceMatch, impedance_class
 from reelwright.core.parts.needs import SignalNeeds
 from reelwright.core.quantities.show import show_plain
-from reelwright.core.quantities.words import with_article
 from reelwright.core.verdicts import Reason
 
 _COUNTED = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight")
@@ -34,7 +33,7 @@ def _judge_cable(cable: Cable, needs: SignalNeeds) -> list[Reason]:
             Reason(
                 code="cable_cannot_be_balanced",
                 sentence=(
-                    f"{cable.code} is {with_article(cable.family)} and has {has}; a balanced line "
+                    f"{cable.code} is {cable.family.one} and has {has}; a balanced line "
                     "needs two like conductors inside the screen"
                 ),
             )

@@ -25,6 +25,11 @@ class Family(enum.StrEnum):
     DATA = "data pairs"
     FIBRE = "plastic fibre"
 
+    @property
+    def one(self) -> str:
+        """One cable of the kind, as a sentence needs it: "a coax"."""
+        return "a cable of data pairs" if self is Family.DATA else f"a {self}"
+
 
 @dataclass(frozen=True, kw_only=True)
 class LossPoint:

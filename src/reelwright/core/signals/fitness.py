@@ -35,25 +35,16 @@ def _logic(*, name: str, fits: bool, sentence: str, value: str, limit: str) -> C
     )
 
 
-_KIND = {
-    Family.COAX: "a coax",
-    Family.PAIR: "a balanced pair",
-    Family.LOUDSPEAKER: "a loudspeaker pair",
-    Family.DATA: "a cable of data pairs",
-    Family.FIBRE: "a plastic fibre",
-}
-
-
 def _kind(cable: Cable, signal: str, families: tuple[Family, ...]) -> Check:
     fits = cable.family in families
     return _logic(
         name="kind of cable",
         fits=fits,
         sentence=(
-            f"{cable.code} is {_KIND[cable.family]}, which is what {signal} runs on."
+            f"{cable.code} is {cable.family.one}, which is what {signal} runs on."
             if fits
-            else f"{cable.code} is {_KIND[cable.family]}; {signal} needs "
-            f"{' or '.join(_KIND[family] for family in families)}."
+            else f"{cable.code} is {cable.family.one}; {signal} needs "
+            f"{' or '.join(family.one for family in families)}."
         ),
         value=str(cable.family),
         limit=" or ".join(families),

@@ -135,7 +135,7 @@ def _beyond_points(run: Run, limit: LossLimit, law: LossLaw) -> tuple[Check, ...
             + (
                 ", where copper on steel no longer follows the law."
                 if clad
-                else "; for copper the law holds down to 3 MHz."
+                else "; for copper the law holds down to 3\u202fMHz."
             )
         )
     else:

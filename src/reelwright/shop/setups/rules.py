@@ -1,11 +1,11 @@
 """What a revision still lacks for its next state: pure rules, tested without a database."""
 
-import statistics
 from collections.abc import Sequence
 
+from reelwright.core.ends.strength import PullMinimum, judge_pulls
 from reelwright.core.parts.connector import Method
-from reelwright.core.statistics.tolerance import lower_tolerance_limit
-from reelwright.core.verdicts import Reason
+from reelwright.core.quantities.words import sentence
+from reelwright.core.verdicts import Basis, Outcome, Reason, Source
 from reelwright.shop.setups.sheet import Numbers
 from reelwright.shop.setups.states import NEXT, State
 
@@ -15,6 +15,7 @@ PULLS_TO_PROVE = 10
 COVERAGE, CONFIDENCE = 0.99, 0.95
 """What the pulls must claim: 99 % of all ends hold the minimum, with 95 % confidence."""
 
+_SET_UP = Source(text="the least pull of the set-up", basis=Basis.COMPUTED)
 _WORDS = {
     "strip_conductor_mm": "the length of bare conductor (a)",
     "strip_conductor_tolerance_mm": "the tolerance of a",
@@ -89,24 +90,11 @@ def missing_for_proof(minimum_pull_n: float | None, pulls_n: Sequence[float]) ->
                 sentence=f"{len(pulls_n)} pulls of {PULLS_TO_PROVE}: {lacking} more are needed.",
             ),
         )
-    limit_n = lower_tolerance_limit(
-        mean=statistics.fmean(pulls_n),
-        deviation=statistics.stdev(pulls_n),
-        sample_size=len(pulls_n),
-        coverage=COVERAGE,
-        confidence=CONFIDENCE,
-    )
-    if limit_n >= minimum_pull_n:
+    minimum = PullMinimum(minimum_n=minimum_pull_n, source=_SET_UP)
+    proof = judge_pulls(tuple(pulls_n), minimum, coverage=COVERAGE, confidence=CONFIDENCE)
+    if proof.outcome is Outcome.GOOD:
         return ()
-    return (
-        Reason(
-            code="pull_not_proven",
-            sentence=(
-                f"{len(pulls_n)} pulls say only that 99\u202f% of ends hold {limit_n:.0f}\u202fN "
-                f"(95\u202f% confidence); {minimum_pull_n:.0f}\u202fN are asked for."
-            ),
-        ),
-    )
+    return (Reason(code="pull_not_proven", sentence=sentence(proof.sentence)),)
 
 
 def missing_for_next(
