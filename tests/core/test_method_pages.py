@@ -10,6 +10,7 @@ PHYSICS = (
     "audio-lines", "coax", "data-sheet-consistency", "design-limit", "expected-values", "loss-law",
     "loudspeaker", "loudspeaker-line", "matched-sets", "optical-ledger", "other-signals",
     "resistance", "serial-video",
+    "two-ports", "structural-return-loss", "step-and-trace", "eye",
 )  # fmt: skip
 
 
