@@ -161,6 +161,24 @@ class ReferenceCheck:
             raise ValueError(f"{self.id}: nothing can be held against {self.expected!r}")
 
 
+@dataclass(frozen=True, kw_only=True)
+class LeftOut:
+    """Published values that are known and not held against, each by name, and why not.
+
+    A topic file lists them as ``LEFT_OUT``; the page tells them after the checks.
+    """
+
+    names: tuple[str, ...]
+    quantity: str
+    reason: str
+
+    def __post_init__(self) -> None:
+        if not self.names or not all(name.strip() for name in self.names):
+            raise ValueError("what is left out needs its names")
+        if not (self.quantity.strip() and self.reason.strip()):
+            raise ValueError(f"{self.names[0]}: what is left out needs its quantity and a reason")
+
+
 def deviation_text(check: ReferenceCheck, ours: float) -> str:
     """Return how far ours is away: in percent, or in the unit where zero is expected."""
     away = ours - check.expected

@@ -4,7 +4,7 @@ import importlib
 from collections.abc import Iterable
 from pathlib import Path
 
-from tests.references.harness import MEANING, Basis, ReferenceCheck, deviation_text
+from tests.references.harness import MEANING, Basis, LeftOut, ReferenceCheck, deviation_text
 
 HERE = Path(__file__).parent
 PAGE = HERE.parents[1] / "docs" / "references.md"
@@ -24,6 +24,15 @@ def all_checks() -> tuple[ReferenceCheck, ...]:
         module = importlib.import_module(f"tests.references.{path.stem}")
         checks.extend(getattr(module, "CHECKS", ()))
     return tuple(checks)
+
+
+def all_left_out() -> tuple[LeftOut, ...]:
+    """Return what the topic files say is left out, in the order of file and place in it."""
+    left: list[LeftOut] = []
+    for path in sorted(HERE.glob("test_*.py")):
+        module = importlib.import_module(f"tests.references.{path.stem}")
+        left.extend(getattr(module, "LEFT_OUT", ()))
+    return tuple(left)
 
 
 def _cell(text: str) -> str:
@@ -47,8 +56,11 @@ def _row(check: ReferenceCheck) -> str:
     return "| " + " | ".join(_cell(cell) for cell in cells) + " |"
 
 
-def page_text(checks: Iterable[ReferenceCheck]) -> str:
-    """Return the page: one chapter per basis, one table per module of ours."""
+def page_text(checks: Iterable[ReferenceCheck], left_out: Iterable[LeftOut]) -> str:
+    """Return the page: one chapter per basis, one table per module of ours, then what is not held.
+
+    ``left_out`` is the last chapter, absent where there is nothing of it.
+    """
     checks = tuple(checks)
     parts = [HEAD]
     counts = ", ".join(
@@ -66,4 +78,15 @@ def page_text(checks: Iterable[ReferenceCheck]) -> str:
                 "|---|---|---|---|---|---|\n"
                 f"{rows}\n"
             )
+    rows = "\n".join(
+        f"| {_cell(one.quantity)} | {', '.join(one.names)} | {_cell(one.reason)} |"
+        for one in left_out
+    )
+    if rows:
+        parts.append(
+            "## Left out\n\n"
+            "Values that are known and that nothing here is held against, with the reason.\n\n"
+            "| Quantity | Entries | Reason |\n|---|---|---|\n"
+            f"{rows}\n"
+        )
     return "\n".join(parts)
