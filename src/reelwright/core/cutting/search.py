@@ -5,6 +5,8 @@ first; keep groups in one lot; fewest unusable ends; least scrap; fewest reels t
 remnants; oldest lot first. The same problem, in whatever order it is given, has the same plan.
 """
 
+import functools
+
 from reelwright.core.cutting.bounds import proven_levels
 from reelwright.core.cutting.exact import Search
 from reelwright.core.cutting.explain import lots_mixed, why_not, why_there, would_serve
@@ -46,6 +48,8 @@ def plan(problem: CutProblem, *, steps_per_item: int = 200_000, moves: int = 2_0
     )
 
 
+# A day is planned again for every line given up, and most items stay as they were.
+@functools.lru_cache(maxsize=512)
 def _solve(cutting: ItemCutting, *, steps: int, moves: int) -> tuple[Counts, Standing]:
     known = best_of_greedy(cutting, moves=moves)
     search = Search(cutting, at_most_steps=steps)
