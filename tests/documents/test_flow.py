@@ -176,7 +176,7 @@ def test_a_held_answer_needs_a_question_and_a_refusal_a_reason() -> None:
 def test_expected_values_say_on_every_page_that_nothing_was_measured() -> None:
     """Each page, not only the first, says in words that it is no certificate."""
     base = sheets.expected_values()
-    pages = pdfs.texts(render_expected_values(replace(base, lines=base.lines * 30)))
+    pages = pdfs.texts(render_expected_values(replace(base, lines=base.lines * 60)))
     assert len(pages) > 3
     assert all(NOT_A_CERTIFICATE in text for text in pages)
 
@@ -187,6 +187,17 @@ def test_a_value_without_spread_says_so() -> None:
     plain = text.replace("\u202f", " ")
     assert "2.43 dB ± 0.07 dB" in plain
     assert "0.51 Ω not known" in plain
+
+
+def test_a_source_is_said_once_and_numbered_at_each_figure() -> None:
+    """Thirty lines from the same two sources print each source once, its number at every figure."""
+    base = sheets.expected_values()
+    text = " ".join(pdfs.texts(render_expected_values(replace(base, lines=base.lines * 30))))
+    for number, row in enumerate(base.lines[0].rows, start=1):
+        assert text.count(f"{number} {row.source}") == 1
+    plain = text.replace("\u202f", " ")
+    assert plain.count("2.43 dB ± 0.07 dB 1") == 30
+    assert plain.count("0.51 Ω not known 2") == 30
 
 
 def test_the_bench_plan_names_what_is_late() -> None:

@@ -57,7 +57,9 @@ def test_a_change_over_is_hatched_and_none_is_not() -> None:
     """Hatching stands only where a machine is changed over."""
     with_one = draw_day(_day(_block(500, 560, 620)))
     without = draw_day(_day(_block(560, 560, 620)))
-    assert with_one.count("<line") > without.count("<line") + 5
+    (hatch,) = ElementTree.fromstring(with_one).iter(f"{SVG}path")
+    assert hatch.attrib["d"].count("M") > 5
+    assert not list(ElementTree.fromstring(without).iter(f"{SVG}path"))
 
 
 def test_a_late_batch_is_told_without_colour() -> None:

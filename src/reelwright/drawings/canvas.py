@@ -166,6 +166,7 @@ class Canvas:
         """Fill a rectangle with parallel lines, each ended at its edges.
 
         Lines instead of a pattern: a pattern needs an id, and ids of two drawings on a page clash.
+        All in one path: a sheet of braids would else hold thousands of elements.
         ``angle_deg`` turns clockwise from level, as y runs down.
         """
         angle = math.radians(angle_deg)
@@ -173,6 +174,7 @@ class Canvas:
         middle = (x + width / 2, y + height / 2)
         reach = math.hypot(width, height) / 2
         count = int(reach / spacing)
+        told = []
         for step in range(-count, count + 1):
             foot = (
                 middle[0] + across[0] * step * spacing,
@@ -180,7 +182,17 @@ class Canvas:
             )
             ends = _clip(foot, along, (x, y, x + width, y + height))
             if ends is not None:
-                self.line(*ends, stroke=stroke, width=line_width, opacity=opacity)
+                (x1, y1), (x2, y2) = ends
+                told.append(f"M{number(x1)} {number(y1)}L{number(x2)} {number(y2)}")
+        if told:
+            self._add(
+                "path",
+                d="".join(told),
+                fill="none",
+                stroke=stroke,
+                stroke_width=line_width,
+                stroke_opacity=opacity,
+            )
 
     def dimension(
         self, *, x1: float, x2: float, y: float, text: str, size: float, stroke: float

@@ -8,7 +8,10 @@ from reelwright.documents.sheet import SheetMark
 
 @dataclass(frozen=True, kw_only=True)
 class Shortage:
-    """One thing missing. ``arrives`` is what is on its way, or "nothing ordered"."""
+    """One thing missing. ``have`` is what there is of it, or how it stands meanwhile; ``advice``
+    says why and what would serve, and may be empty. ``arrives`` is what is on its way, or
+    "nothing ordered".
+    """
 
     item: str
     colour: str

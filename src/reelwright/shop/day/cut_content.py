@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from reelwright.core.cutting.plan import CutPlan, ReelCuts, SegmentKind
+from reelwright.core.cutting.plan import CutPlan, ReelCuts, SegmentKind, Unserved
 from reelwright.shop.day.cuts_planned import Cutting
 from reelwright.shop.day.shelf import Shelf
 from reelwright.shop.work.services import CutWish
@@ -47,21 +47,27 @@ def cut_plan_content(*, cutting: Cutting, codes: Mapping[str, str], shelf: Shelf
             }
             for cuts in plan.reels
         ],
-        "unserved": [
-            {
-                "piece": codes.get(each.piece_id, ""),
-                "item": each.item,
-                "cut_length_mm": each.cut_length_mm,
-                "reasons": [reason.sentence for reason in each.reasons],
-                "would_serve": each.would_serve,
-            }
-            for each in cutting.unserved
+        "unserved": [_unserved(each, codes) for each in cutting.unserved],
+        "given_up": [
+            _unserved(each, codes) for missing in cutting.given_up.values() for each in missing
         ],
         "warnings": [_named(reason.sentence, codes) for reason in plan.warnings],
         "standings": [
             {"item": each.item, "sentence": each.sentence, "proven": each.proven_best}
             for each in plan.standings
         ],
+    }
+
+
+def _unserved(each: Unserved, codes: Mapping[str, str]) -> dict[str, Any]:
+    """One piece that no reel gives; ``line``: what the plan calls the line it is for."""
+    return {
+        "piece": codes.get(each.piece_id, ""),
+        "line": each.piece_id.rpartition(" #")[0],
+        "item": each.item,
+        "cut_length_mm": each.cut_length_mm,
+        "reasons": [reason.sentence for reason in each.reasons],
+        "would_serve": each.would_serve,
     }
 
 

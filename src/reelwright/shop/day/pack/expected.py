@@ -28,7 +28,8 @@ def expected_paper(data: PackData) -> ExpectedValues | None:
         sentence=f"What {counted(cables, 'cable')} should measure",
         lead=(
             f"Predicted at {show_temperature_celsius(ROOM_CELSIUS)} from data sheets and measured "
-            "lots; the spread is one standard uncertainty. Ends are left out unless named."
+            "lots; the spread is one standard uncertainty. The figures are of the cable alone; the "
+            "sentence over them counts its ends in."
         ),
         lines=tuple(lines),
     )
@@ -52,7 +53,7 @@ def _lines(data: PackData, view: LineView, pieces: list[PieceView]) -> list[Expe
             ends=f"{make.connector_a} to {make.connector_b}",
             cables=_range([piece.serial for piece in members]),
             verdict=worst.sentence if worst is not None else "",
-            basis="data sheet" if lot is None else f"data sheet, and lot {lot} where measured",
+            basis="" if lot is not None else "From the data sheet: the lot is not chosen yet.",
             rows=tuple(
                 _row(row, view)
                 for row in expect(
@@ -80,7 +81,7 @@ def _row(row: answers.ExpectedRow, view: LineView) -> ExpectedRow:
     return ExpectedRow(
         name=row.name,
         value=value,
-        spread=f"± {spread}" if spread else "spread not known",
+        spread=f"± {spread}" if spread else "not known",
         limit=limits.get(row.name, ""),
         source=row.source,
     )

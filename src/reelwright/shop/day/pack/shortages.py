@@ -1,6 +1,9 @@
 """What is missing: cable for held lines and for spares, connectors for what is to be made."""
 
-from collections import defaultdict
+import re
+from collections import Counter, defaultdict
+from collections.abc import Mapping
+from typing import Any
 
 from reelwright.core.parts.colour import COLOUR_NAMES
 from reelwright.core.quantities.show import show_metres
@@ -9,9 +12,12 @@ from reelwright.documents.shortages import Shortage, Shortages
 from reelwright.shop.bins.selectors import connectors_on_hand
 from reelwright.shop.day.pack.gather import PackData
 from reelwright.shop.day.waiting import due_of
-from reelwright.shop.orders.selectors import LineView
+from reelwright.shop.orders.answer import ACCEPTED
+from reelwright.shop.orders.selectors import LineView, lines_by_id
+from reelwright.shop.work.selectors import pieces_of_plan
 
 _NOTHING_ORDERED = "nothing ordered"
+_WAITING = re.compile(r"line \d+$")
 
 
 def shortages_paper(data: PackData) -> Shortages:
@@ -34,56 +40,69 @@ def _due_words(views: list[LineView]) -> str:
 
 
 def _cable(data: PackData) -> list[Shortage]:
-    found: list[Shortage] = []
     if data.cut_plan is None:
-        return found
-    spare: dict[str, list[int]] = defaultdict(list)
-    for each in data.cut_plan.content["unserved"]:
-        spare[each["item"]].append(each["cut_length_mm"])
-    for item, lengths in sorted(spare.items()):
-        cable, _, letters = item.partition(" ")
-        views = [
-            view
-            for view in data.lines
-            if view.answer.make is not None
-            and view.answer.make.cable == cable
-            and letters in view.answer.make.colours
-        ]
-        held = [view for view in views if view.state == "held"]
-        advice = "; ".join(
-            dict.fromkeys(
-                each["would_serve"]
-                for each in data.cut_plan.content["unserved"]
-                if each["item"] == item
-            )
-        )
-        found.append(
-            Shortage(
-                item=cable,
-                colour=COLOUR_NAMES.get(letters, letters),
-                missing=(
-                    f"{counted(len(lengths), 'piece')}, {show_metres(sum(lengths), decimals=1)}"
-                ),
-                have="all given to other pieces",
-                orders=tuple(view.label for view in (held or views)),
-                needed_by=_due_words(held or views),
-                arrives=_NOTHING_ORDERED,
-                advice=advice,
-            )
-        )
+        return []
+    content = data.cut_plan.content
+    found = []
+    for held, entries in ((True, content["given_up"]), (False, content["unserved"])):
+        by_item: dict[str, list[Mapping[str, Any]]] = defaultdict(list)
+        for each in entries:
+            by_item[each["item"]].append(each)
+        found += [_of_item(data, item, by_item[item], held=held) for item in sorted(by_item)]
     return found
 
 
+def _of_item(
+    data: PackData, item: str, entries: list[Mapping[str, Any]], *, held: bool
+) -> Shortage:
+    cable, _, letters = item.partition(" ")
+    views = _views(data, entries)
+    missing_mm = sum(each["cut_length_mm"] for each in entries)
+    if held:
+        state = "the line is held until there is more"
+    elif all(_is_spare(each, views) for each in entries):
+        state = "spare pieces only: every cable of the order itself is served"
+    else:
+        state = "promised before and not on the rack now"
+    told = [*(reason for each in entries for reason in each["reasons"])]
+    return Shortage(
+        item=cable,
+        colour=COLOUR_NAMES.get(letters, letters),
+        missing=f"{counted(len(entries), 'piece')}, {show_metres(missing_mm, decimals=1)}",
+        have=state,
+        orders=tuple(dict.fromkeys(view.label for view in views)),
+        needed_by=_due_words(views),
+        arrives=_NOTHING_ORDERED,
+        advice=" ".join(dict.fromkeys([*told, *(each["would_serve"] for each in entries)])),
+    )
+
+
+def _is_spare(entry: Mapping[str, Any], views: list[LineView]) -> bool:
+    """A piece of no code was never promised; of accepted lines only spares are not entered."""
+    return not entry["piece"] and all(view.state == ACCEPTED for view in views)
+
+
+def _views(data: PackData, entries: list[Mapping[str, Any]]) -> list[LineView]:
+    """The lines that pieces of a plan are for: by their number, or by order of the day."""
+    waiting = [int(each["line"][5:]) for each in entries if _WAITING.match(each["line"])]
+    keys = {each["line"].partition(" (")[0] for each in entries}
+    of_today = [view for view in data.lines if f"{view.order}/{view.number}" in keys]
+    return [*of_today, *lines_by_id(waiting)]
+
+
 def _connectors(data: PackData) -> list[Shortage]:
-    wanted: dict[str, int] = defaultdict(int)
+    """Connectors for every piece of the plan, those of earlier runs that still wait included."""
+    if data.cut_plan is None:
+        return []
+    pieces = Counter(piece.line_id for piece in pieces_of_plan(data.cut_plan.id))
+    wanted: Counter[str] = Counter()
     lines: dict[str, list[LineView]] = defaultdict(list)
-    for view in data.with_state("accepted"):
+    for view in lines_by_id(pieces):
         make = view.answer.make
-        count = len(data.pieces.get(view.id, []))
         if make is None:
             continue
         for code in (make.connector_a, make.connector_b):
-            wanted[code] += count
+            wanted[code] += pieces[view.id]
             if view not in lines[code]:
                 lines[code].append(view)
     have = connectors_on_hand()
@@ -92,7 +111,7 @@ def _connectors(data: PackData) -> list[Shortage]:
             item=code,
             colour="",
             missing=counted(wanted[code] - have.get(code, 0), "connector"),
-            have=f"{have.get(code, 0)} in the bin",
+            have=f"{have.get(code, 0)} in the bin, {wanted[code]} wanted",
             orders=tuple(view.label for view in lines[code]),
             needed_by=_due_words(lines[code]),
             arrives=_NOTHING_ORDERED,

@@ -143,6 +143,7 @@ def _look_first(data: PackData, shortages: Shortages) -> tuple[LookFirst, ...]:
             LookFirst(level="caution", sentence=warning, where="cut list")
             for warning in data.cut_plan.content["warnings"]
         ]
+    held = {view.label for view in data.with_state(HELD)}
     asked: dict[str, list[str]] = defaultdict(list)
     for view in data.with_state(HELD):
         asked[view.answer.questions[0]].append(view.label)
@@ -157,6 +158,8 @@ def _look_first(data: PackData, shortages: Shortages) -> tuple[LookFirst, ...]:
             where="shortages",
         )
         for each in shortages.shortages
+        # What a held line lacks stands in its question already.
+        if not set(each.orders) <= held
     ]
     if not looks:
         looks.append(

@@ -1,6 +1,7 @@
 """The travellers: one sheet for each accepted line."""
 
 import re
+from functools import lru_cache
 
 from reelwright.core.ends.cautions import Job, cautions
 from reelwright.core.ends.order_of_work import EndSetUp, order_of_work
@@ -207,6 +208,7 @@ _SCALES = (2.0, 1.0)
 _TEXTS_MM = (3.0, 2.6)
 
 
+@lru_cache(maxsize=64)
 def strip_drawing(view: EndView, *, room_mm: tuple[float, float]) -> str:
     """Return the strip drawn 2 : 1 where the room takes it, else 1 : 1."""
     for scale in _SCALES:
