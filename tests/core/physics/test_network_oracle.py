@@ -100,10 +100,7 @@ def test_a_row_with_joints_is_what_the_library_says() -> None:
 
 
 def test_random_sections_are_what_the_library_says() -> None:
-    """Sixty random sections agree to 1e-12 between our two ways, and to 1e-11 with the library's.
-
-    The library puts each section on the reference by itself, and rounds sixty times.
-    """
+    """Sixty random sections agree to 1e-12 between our two ways, to 1e-11 with the library."""
     frequency = np.linspace(1e6, 3e9, 201)
     ratio = 1 + 0.05 * np.random.default_rng(4).standard_normal(60)
     parameters = small_coax(frequency)
@@ -123,17 +120,16 @@ def test_random_sections_are_what_the_library_says() -> None:
     )
     assert np.abs(layers.s11 - sections.s11).max() < 1e-12
     assert np.abs(layers.s21 - sections.s21).max() < 1e-12
+    # The library puts each section on the reference by itself, and rounds sixty times.
     assert _away(layers, theirs) < 1e-11
 
 
 def test_a_trace_of_a_mismatched_line_is_what_the_library_shows() -> None:
-    """The trace of 5 m of 60 Ω cable agrees to 5e-6 at the very times of the library.
-
-    It transforms one window, in which the slow tail is folded: so it gets a long one; and it sums
-    its pulse by trapezoids, off by (step/rise)²/2 of a step: so it gets a slow edge.
-    """
+    """The trace of 5 m of 60 Ω cable agrees to 5e-6 at the very times of the library."""
     import skrf
 
+    # It transforms one window, in which the slow tail is folded: so it gets a long one; and it sums
+    # its pulse by trapezoids, off by (step/rise)²/2 of a step: so it gets a slow edge.
     frequency = 1e5 * np.arange(80_001)
     rise = 4e-9
     scattering = _network(np.maximum(frequency, 1.0), 0.8, 5.0).s
