@@ -63,7 +63,7 @@ def test_from_signing_in_to_a_shorter_reel(
     picture: Callable[[Page, str], object],
 ) -> None:
     """Sign in, ask, take the order, plan, confirm a cut by scanning, and see the reel shrink."""
-    # The first chart of a process loads the plotting library, which takes seconds on a busy machine.
+    # The first chart of a process loads the plotting library: seconds, on a busy machine.
     page.set_default_timeout(40_000)
     sign_in(page, live_server, "ada")
     expect(page.get_by_role("heading", level=1)).to_have_text("No orders are in yet")
@@ -208,3 +208,13 @@ def test_every_page_is_open_to_everybody_at_every_size(
     assert not told, "\n".join(told)
     # The page that is not there is told as an error by the browser too, rightly.
     complaints[:] = [words for words in complaints if "404" not in words]
+
+
+def test_what_axe_would_find_is_found(page: Page) -> None:
+    """A field without a label and grey words too faint are both told."""
+    page.set_content(
+        "<!doctype html><html lang='en'><title>t</title><main><h1>t</h1><input>"
+        "<p><font color='#bbbbbb'>faint</font></p></main></html>"
+    )
+    found = {each["id"] for each in Axe().run(page, options=RULES).response["violations"]}
+    assert {"label", "color-contrast"} <= found

@@ -116,6 +116,7 @@ _BROKEN = """<!doctype html>
 <html lang="en"><head><meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <title>A fault of ours</title>
+<link rel="icon" href="/static/widgets/reel.svg" type="image/svg+xml">
 <link rel="stylesheet" href="/static/widgets/tokens.css">
 <link rel="stylesheet" href="/static/widgets/type.css">
 <link rel="stylesheet" href="/static/widgets/frame.css"></head>
