@@ -22,6 +22,9 @@ TOP_HZ = 20e3
 DROOP_LIMIT_DB = 0.5
 """Largest loss [dB] at the top of the band (common practice)."""
 
+# From here on nobody calls it slight (common practice).
+_PLAINLY_DULL_DB = 3.0
+
 _SOURCE = Source(text="at most 0.5 dB at 20 kHz", basis=Basis.COMMON_PRACTICE)
 _NAME = "treble lost at 20 kHz"
 
@@ -92,7 +95,8 @@ class AudioSignal(JudgedSignal):
         ending = (
             f"well within the {show_plain(DROOP_LIMIT_DB, 'dB')} usually allowed."
             if margin >= 0
-            else f"more than the {show_plain(DROOP_LIMIT_DB, 'dB')} usually allowed: slightly dull."
+            else f"more than the {show_plain(DROOP_LIMIT_DB, 'dB')} usually allowed: "
+            + ("slightly dull." if lost < _PLAINLY_DULL_DB else "dull.")
             + ("" if longest is None else f" It holds up to {show_both_whole(longest)}.")
         )
         return Check(

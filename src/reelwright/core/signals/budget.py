@@ -11,7 +11,7 @@ from reelwright.core.physics.arrays import FloatArray
 from reelwright.core.signals.judgement import MarginCurve
 
 _LONGEST_M = 100_000.0
-_AT_A_TIME = 129
+_STEPS = np.linspace(0.0, 1.0, 129)
 _BAND_95 = NormalDist().inv_cdf(0.975)
 
 
@@ -80,11 +80,12 @@ class Budget:
         # Lengths span eleven decades: divide the ratio, not the difference; many at a time, since
         # a call for one length costs as much as one for all.
         while high / low > 1 + 1e-9:
-            lengths_m = np.geomspace(low, high, _AT_A_TIME)
+            lengths_m = low * (high / low) ** _STEPS
             margin = self.limit - self.used(lengths_m)
-            first = int(np.argmax(margin < deviations * self.uncertainty(lengths_m)))
-            if first == 0:
-                break
+            over_at = margin < deviations * self.uncertainty(lengths_m)
+            # Both ends were judged before; rounding of the powers may not change that.
+            over_at[0], over_at[-1] = False, True
+            first = int(np.argmax(over_at))
             low, high = float(lengths_m[first - 1]), float(lengths_m[first])
         return low
 

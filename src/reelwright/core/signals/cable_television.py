@@ -4,7 +4,7 @@ import math
 from dataclasses import dataclass
 
 from reelwright.core.quantities.guard import require_finite
-from reelwright.core.quantities.show import show_both, show_db
+from reelwright.core.quantities.show import show_both, show_db, show_plain
 from reelwright.core.quantities.show_scaled import show_megahertz
 from reelwright.core.signals.budget import Budget
 from reelwright.core.signals.coax_signal import CoaxSignal
@@ -51,6 +51,27 @@ class CableTelevision(CoaxSignal):
             limit_db=math.inf if level is None else level - NEEDED_LEVEL_DBUV,
             guard_db=GUARD_DB,
             source=_SOURCE,
+        )
+
+    def main_check(self, run: Run, budget: Budget) -> Check:
+        """Return the check of the loss, or that the outlet is too weak before any cable."""
+        level = self.outlet_level_dbuv
+        if level is None or level - NEEDED_LEVEL_DBUV >= 0:
+            return super().main_check(run, budget)
+        used = budget.used_at(run.length.mean_m)
+        return Check(
+            name=self.limit.check_name,
+            outcome=Outcome.BAD,
+            sentence=(
+                f"Your outlet gives {show_plain(level, 'dBµV')}, and "
+                f"{show_plain(NEEDED_LEVEL_DBUV, 'dBµV')} are needed behind the cable: no cable "
+                "would do, an amplifier at the outlet might."
+            ),
+            source=_SOURCE,
+            value=used,
+            limit=self.limit.limit_db,
+            margin=budget.margin_at(run.length.mean_m),
+            unit="dB",
         )
 
     def budget(self, run: Run) -> Budget | Reason:

@@ -44,6 +44,7 @@ _ROWS: tuple[tuple[str, Reader], ...] = (
     (r"\bbalanced\b|\bmic(rophone)?s?\b|\bphantom\b", read_sound.read_balanced),
     (r"\bline (audio|level)\b|\bstereo\b|\bphono audio\b|\btape\b|\banalog(ue)? audio\b",
      read_sound.read_line),
+    (r"\b(u?hd|sd|4k)\b", read_video.ask_rate),
 )  # fmt: skip
 
 

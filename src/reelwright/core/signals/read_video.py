@@ -39,6 +39,12 @@ def read_serial(typed: str, text: str) -> SignalReading:
     return reading(typed, SerialVideo(rate_bit_per_s=found[0]))
 
 
+def ask_rate(typed: str, text: str) -> SignalReading:
+    """Ask for the rate where only a class of picture is named."""
+    del text
+    return asking(typed, _RATE_QUESTION)
+
+
 def read_rgbhv(typed: str, text: str) -> SignalReading:
     """Return RGBHV at the pixel clock in ``text``; ask where there is none."""
     found = _MEGAHERTZ.search(text)

@@ -77,3 +77,8 @@ def test_no_cable_is_chosen_for_a_signal_that_is_not_known(shelf: Shelf, read) -
     """Neither the first of the catalogue nor a refusal: the question comes first."""
     line = read(cable="you choose")
     assert choose_cable(line, None, shelf) is None
+
+
+def test_a_cable_that_comes_in_the_colour_is_chosen(ask: Ask) -> None:
+    """Yellow is out of stock, but VID-60 comes in it and VID-40 never does."""
+    assert "of VID-60 yellow" in ask(cable="you choose", colour="yellow").reading

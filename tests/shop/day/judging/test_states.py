@@ -199,3 +199,29 @@ def test_wishes_in_the_text_are_not_passed_over(ask: Ask) -> None:
     notes = " ".join(answer.notes)
     for word in ("Adapters, barrels", "A certificate is written", "Boots"):
         assert word in notes
+
+
+def test_an_outlet_too_weak_for_any_cable_is_said_to_be(ask: Ask) -> None:
+    """50 dBµV are less than the 54 needed before a metre of cable: no allowance of minus 4 dB."""
+    answer = ask(cable="VID-70", ends="F", signal="cable television 50 dBuV")
+    assert answer.state == "refused"
+    assert "no cable would do" in answer.headline
+    assert "\N{MINUS SIGN}" not in answer.headline
+
+
+def test_five_decibels_of_treble_are_not_slight(ask: Ask) -> None:
+    """30 m from 10 kΩ lose 5.4 dB: dull, and only below 3 dB slightly so."""
+    answer = ask(cable="PHO-61", ends="RCA", signal="line audio 10 kohm", length="30 m")
+    assert "usually allowed: dull." in plain(answer.headline)
+
+
+def test_a_class_of_picture_is_asked_for_its_rate(ask: Ask) -> None:
+    """HD alone names no rate; a list of every signal there is would be no help."""
+    assert ask(signal="HD").questions[0].startswith("Which rate does the serial video run at")
+
+
+def test_phantom_power_into_a_jack_is_asked_about(ask: Ask) -> None:
+    """Three contacts carry it, but few such inputs give it."""
+    cells = {"cable": "AUD-BP", "end_a": "XLR-3F", "end_b": "6.35 mm plug"}
+    assert ask(signal="microphone with phantom", **cells).state == "held"
+    assert ask(signal="microphone", **cells).state == "accepted"

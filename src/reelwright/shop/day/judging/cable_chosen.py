@@ -56,12 +56,14 @@ def _ends_known(cable: Cable, line: ReadLine, shelf: Shelf) -> bool:
 
 def _rank(
     candidate: Candidate, line: ReadLine, shelf: Shelf
-) -> tuple[bool, float, bool, float, str]:
+) -> tuple[bool, float, bool, bool, float, str]:
     code = candidate.cable.code
+    comes_in = {*shelf.cable_terms[code].colours, *shelf.colours_in_stock(code)}
     return (
         not candidate.sure,
         # Where nothing is sure, the most that can be had.
         0.0 if candidate.sure else -candidate.margin,
+        not set(line.colours) <= comes_in,
         not _rack_holds(candidate, line, shelf),
         float(shelf.cable_terms[code].price_per_m),
         code,

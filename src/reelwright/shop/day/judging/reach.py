@@ -77,6 +77,7 @@ def judge_the_run(
                 findings.ask(sentence(check.sentence), Weight.RUN)
         case _:
             _confirm(line, _Run(cable=cable, signal=signal, judged=judged), shelf, findings)
+            _ask_about_phantom(ends, signal, findings)
     findings.notes += [
         check.sentence
         for check in judged.verdict.having(Outcome.GOOD)
@@ -130,3 +131,14 @@ def _confirm(line: ReadLine, run: _Run, shelf: Shelf, findings: Findings) -> Non
     sure = "" if chance is None else f" The chance to keep the limit is {show_chance(chance)}."
     instead = ", or rather the cable offered" if findings.offers else ""
     findings.ask(f"{main.sentence}{sure} Shall we make it all the same{instead}?", Weight.RUN)
+
+
+def _ask_about_phantom(
+    ends: tuple[EndChoice, EndChoice], signal: Signal, findings: Findings
+) -> None:
+    """Contacts carry the supply, but few inputs for such a plug give it (common practice)."""
+    plugs = [end.connector for end in ends if end.connector.mating.startswith("6.35 mm")]
+    if plugs and signal.needs.phantom_power:
+        findings.ask(
+            f"few inputs for a {plugs[0].mating} give phantom power: does yours?", Weight.RUN
+        )
