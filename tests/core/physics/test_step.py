@@ -13,6 +13,7 @@ from reelwright.core.physics.arrays import ComplexArray, FloatArray
 from reelwright.core.physics.reflectometer import at_rest_reflection, own_slope, trace
 from reelwright.core.physics.step import (
     RISE_IN_DEVIATIONS,
+    Band,
     TimeGrid,
     gaussian_edge,
     impulse_response_per_s,
@@ -93,6 +94,24 @@ def test_samples_of_one_window_give_the_same_step_where_nothing_is_folded() -> N
         lambda f: gaussian_edge(f, rise_s=0.1) / (1 + 2j * np.pi * f), at_rest_ratio=1.0, grid=grid
     )
     assert np.abs(sampled[:2000] - full).max() < 1e-4
+
+
+def test_a_spectrum_known_in_a_band_only_gives_the_same_step() -> None:
+    """Asked for nothing below 1 kHz or above 20 GHz, 100 m of coax steps the same to 1e-6."""
+    asked: list[FloatArray] = []
+    whole = _through(100.0, 100e-12)
+
+    def watched(frequency: FloatArray) -> ComplexArray:
+        asked.append(frequency)
+        return whole(frequency)
+
+    grid = TimeGrid(start_s=100 * DELAY_S_PER_M - 5e-9, step_s=10e-12, sample_count=4096)
+    band = Band(lowest_hz=1e3, highest_hz=20e9)
+    inside = step_response(watched, at_rest_ratio=75 / 155.0, grid=grid, band=band)
+    everywhere = step_response(whole, at_rest_ratio=75 / 155.0, grid=grid)
+    assert np.abs(inside - everywhere).max() < 1e-6
+    assert min(part.min() for part in asked) >= 1e3
+    assert max(part.max() for part in asked) <= 20e9
 
 
 def _through(length_m: float, rise_s: float) -> Callable[[FloatArray], ComplexArray]:
@@ -201,16 +220,12 @@ def test_resolution_is_half_the_way_of_the_rise() -> None:
     assert shown.impedance_ohm[-1] == pytest.approx(50 * 1.1 / 0.9)
 
 
-def _flat(frequency: FloatArray) -> ComplexArray:
-    return np.zeros(frequency.size, dtype=complex)
-
-
-def _trace_with(**changed: object) -> object:
+def _trace_with(level: float = 0.0, **changed: object) -> object:
     given_ = {
         "at_rest_reflection": 0.0, "rise_s": 1e-9, "reference_ohm": 75.0,
         "grid": TimeGrid(start_s=0.0, step_s=1e-10, sample_count=64), **changed,
     }  # fmt: skip
-    return trace(_flat, **given_)  # type: ignore[arg-type]
+    return trace(lambda f: np.full(f.size, level + 0j), **given_)  # type: ignore[arg-type]
 
 
 @pytest.mark.parametrize(
@@ -225,6 +240,8 @@ def _trace_with(**changed: object) -> object:
         (lambda: step_response(lambda f: f[:3] + 0j, at_rest_ratio=1.0,
                                grid=TimeGrid(start_s=0.0, step_s=1.0, sample_count=64)),
          "spectrum"),
+        (lambda: Band(lowest_hz=1.0, highest_hz=1.0), "highest_hz"),
+        (lambda: _trace_with(band=Band(lowest_hz=1.0, highest_hz=1e8), level=0.1), "band"),
         (lambda: step_of_samples(np.ones(8, dtype=complex), at_rest_ratio=1.0,
                                  frequency_step_hz=0.0, before_count=0), "samples"),
     ],

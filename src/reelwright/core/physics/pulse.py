@@ -9,7 +9,7 @@ import numpy as np
 
 from reelwright.core.errors import BadValue
 from reelwright.core.physics.arrays import FloatArray
-from reelwright.core.physics.step import Spectrum, TimeGrid, step_response
+from reelwright.core.physics.step import Band, Spectrum, TimeGrid, step_response
 from reelwright.core.quantities.guard import require_positive
 
 
@@ -72,13 +72,15 @@ def cursors(
     phase_count: int,
     before_count: int,
     after_count: int,
+    band: Band | None = None,
 ) -> Cursors:
     """Return the cursors of a channel from source to decision.
 
     ``channel`` is V/V [1] at the frequencies asked for and must have become small at half of
     ``phase_count`` times the bit rate; ``at_rest_ratio`` [1] its value at 0 Hz; ``delay_s`` [s] the
     delay of its front, where the window of ``before_count`` + 1 + ``after_count`` bits is laid;
-    ``bit_s`` [s] the length of a bit. Raises BadValue for counts that leave nothing.
+    ``bit_s`` [s] the length of a bit; ``band`` where the channel is known.
+    Raises BadValue for counts that leave nothing.
     """
     if phase_count < 4 or before_count < 1 or after_count < 1:
         raise _refuse(
@@ -87,7 +89,7 @@ def cursors(
     step_s = bit_s / phase_count
     size = (before_count + after_count + 2) * phase_count
     grid = TimeGrid(start_s=delay_s - before_count * bit_s, step_s=step_s, sample_count=size)
-    rising = step_response(channel, at_rest_ratio=at_rest_ratio, grid=grid)
+    rising = step_response(channel, at_rest_ratio=at_rest_ratio, grid=grid, band=band)
     pulse = rising.copy()
     pulse[phase_count:] -= rising[:-phase_count]
     peak = int(np.argmax(pulse))

@@ -12,7 +12,7 @@ import numpy as np
 
 from reelwright.core.errors import BadValue
 from reelwright.core.physics.arrays import FloatArray
-from reelwright.core.physics.step import Spectrum, TimeGrid, gaussian_edge, step_response
+from reelwright.core.physics.step import Band, Spectrum, TimeGrid, gaussian_edge, step_response
 from reelwright.core.quantities.constants import SPEED_OF_LIGHT_M_PER_S
 from reelwright.core.quantities.guard import require_positive
 
@@ -59,13 +59,15 @@ def trace(
     rise_s: float,
     grid: TimeGrid,
     reference_ohm: float,
+    band: Band | None = None,
 ) -> Trace:
     """Return what an instrument of ``rise_s`` [s] (10 to 90 %) and ``reference_ohm`` [Ω] shows.
 
     ``reflection`` is S11 against that reference (see ``terminations.near_reflection``) at the
     frequencies it is asked for; ``at_rest_reflection`` [1] is its value at direct current, from
-    loop and load resistance. Raises BadValue where the grid is too coarse for the rise time (fewer
-    than two points in it, which would cut off the edge).
+    loop and load resistance; ``band`` where the reflection is known. Raises BadValue where the
+    grid is too coarse for the rise time (fewer than two points in it, which would cut off the
+    edge).
     """
     instrument = _Instrument(rise_s=rise_s, reference_ohm=reference_ohm)
     if grid.step_s * 2 > rise_s:
@@ -83,6 +85,7 @@ def trace(
         lambda frequency: reflection(frequency) * gaussian_edge(frequency, rise_s=rise_s),
         at_rest_ratio=at_rest_reflection,
         grid=grid,
+        band=band,
     )
     return Trace(
         time_s=grid.time_s,
@@ -92,11 +95,18 @@ def trace(
     )
 
 
-def own_slope(impedance: Spectrum, *, rise_s: float, grid: TimeGrid, reference_ohm: float) -> Trace:
+def own_slope(
+    impedance: Spectrum,
+    *,
+    rise_s: float,
+    grid: TimeGrid,
+    reference_ohm: float,
+    band: Band | None = None,
+) -> Trace:
     """Return the trace of an endless piece of cable: its impedance, and the slope of its loss.
 
     ``impedance`` gives the characteristic impedance [Ω], complex, at frequencies [Hz] it is asked
-    for. At direct current an endless cable without leakage is an open end.
+    for, known in ``band``. At direct current an endless cable without leakage is an open end.
     """
     return trace(
         lambda frequency: (
@@ -106,6 +116,7 @@ def own_slope(impedance: Spectrum, *, rise_s: float, grid: TimeGrid, reference_o
         rise_s=rise_s,
         grid=grid,
         reference_ohm=reference_ohm,
+        band=band,
     )
 
 

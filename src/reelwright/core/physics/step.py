@@ -28,6 +28,64 @@ _SLOW_REACH = 6.0
 # The slow part starts this far below the split (some hundredths of a hertz for a microsecond); what
 # lies lower is taken from the power of frequency that the spectrum follows there.
 _DECADES_DOWN = 8
+_MOST_CUT = 1e-3
+
+
+@dataclass(frozen=True, kw_only=True)
+class Band:
+    """Where a spectrum is known: ``lowest_hz`` to ``highest_hz`` [Hz].
+
+    It is asked for nothing outside. Below, its real part stays and its imaginary part follows the
+    power of frequency it has there; above it is nothing, and so must have become small: a
+    thousandth of its largest value, or the step is refused.
+    """
+
+    lowest_hz: float
+    highest_hz: float
+
+    def __post_init__(self) -> None:
+        require_positive(self, "lowest_hz", "highest_hz")
+        if self.highest_hz <= 2 * self.lowest_hz:
+            raise BadValue(
+                owner="Band",
+                field="highest_hz",
+                value=self.highest_hz,
+                accepted=f"above twice lowest_hz, {2 * self.lowest_hz:g}",
+            )
+
+    def limited(self, spectrum: Spectrum) -> Spectrum:
+        """Return the spectrum at any frequency, asked for inside the band only."""
+
+        def anywhere(frequency_hz: FloatArray) -> ComplexArray:
+            values = np.zeros(frequency_hz.shape, dtype=np.complex128)
+            below = frequency_hz < self.lowest_hz
+            inside = ~below & (frequency_hz <= self.highest_hz)
+            if inside.any():
+                values[inside] = spectrum(frequency_hz[inside])
+            if below.any():
+                first, second = spectrum(np.array([self.lowest_hz, 2 * self.lowest_hz]))
+                power = 1.0
+                if first.imag * second.imag > 0 and second.imag / first.imag > 1:
+                    power = float(np.log2(second.imag / first.imag))
+                falling = first.imag * (frequency_hz[below] / self.lowest_hz) ** power
+                values[below] = first.real + 1j * falling
+            return values
+
+        return anywhere
+
+    def refuse_what_is_cut(self, spectrum: Spectrum, grid: "TimeGrid") -> None:
+        """Raise BadValue where the grid reaches above a spectrum that is not small there."""
+        if grid.highest_frequency_hz <= self.highest_hz:
+            return
+        ends = np.geomspace(self.lowest_hz, self.highest_hz, 25)
+        size = np.abs(spectrum(ends))
+        if size[-1] > _MOST_CUT * size.max():
+            raise BadValue(
+                owner="step_response",
+                field="band",
+                value=self.highest_hz,
+                accepted="a spectrum that is small at the top of its band: take a slower edge",
+            )
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -55,14 +113,20 @@ class TimeGrid:
         return 1 / (2 * self.step_s)
 
 
-def step_response(spectrum: Spectrum, *, at_rest_ratio: float, grid: TimeGrid) -> FloatArray:
+def step_response(
+    spectrum: Spectrum, *, at_rest_ratio: float, grid: TimeGrid, band: Band | None = None
+) -> FloatArray:
     """Return the response [1] to a step of 1 at time 0, at the times of ``grid``.
 
     ``spectrum`` is asked for frequencies of up to half the sampling rate and must have become small
     there (shape it with an edge or a receiver first); ``at_rest_ratio`` [1] is its value at 0 Hz.
     The window should end after the last echo: what comes later than twice the window is folded.
-    Raises BadValue for a spectrum of another shape, or one that is not finite.
+    ``band`` says where the spectrum is known, None everywhere. Raises BadValue for a spectrum of
+    another shape, one that is not finite, or one that ``band`` cuts off.
     """
+    if band is not None:
+        band.refuse_what_is_cut(spectrum, grid)
+        spectrum = band.limited(spectrum)
     size = 2 * grid.sample_count
     split = _SPLIT_CYCLES / (size * grid.step_s)
     fast = _fast_part(spectrum, grid, size, split)
@@ -73,14 +137,14 @@ def step_response(spectrum: Spectrum, *, at_rest_ratio: float, grid: TimeGrid) -
 
 
 def impulse_response_per_s(
-    spectrum: Spectrum, *, at_rest_ratio: float, grid: TimeGrid
+    spectrum: Spectrum, *, at_rest_ratio: float, grid: TimeGrid, band: Band | None = None
 ) -> FloatArray:
     """Return the response [1/s] to a pulse of area 1 at time 0, midway between times of ``grid``.
 
     The slope of the step response over each interval, shape (sample_count − 1,): its sum times the
-    interval is exactly what the step has risen by. ``at_rest_ratio`` [1] as there.
+    interval is exactly what the step has risen by. ``at_rest_ratio`` [1] and ``band`` as there.
     """
-    rising = step_response(spectrum, at_rest_ratio=at_rest_ratio, grid=grid)
+    rising = step_response(spectrum, at_rest_ratio=at_rest_ratio, grid=grid, band=band)
     slope: FloatArray = np.diff(rising) / grid.step_s
     return slope
 
