@@ -107,10 +107,8 @@ def test_filaments_come_to_the_same_answer(frequency: float) -> None:
 
 
 def test_a_far_screen_is_no_screen_and_a_perfect_one_mirrors() -> None:
-    """A perfect screen at 400 radii changes nothing; near, it agrees with the thin-wire formula.
-
-    The formula is that of handbooks for a screened pair, from memory, good where wires are thin.
-    """
+    """A screen far away changes nothing, and near thin wires it agrees with handbooks."""
+    # The formula for a screened pair is from memory; it is good where the wires are thin.
     far = Ring(
         wires=2, wire_radius_m=RADIUS, ring_radius_m=4 * RADIUS, screen_radius_m=400 * RADIUS
     )

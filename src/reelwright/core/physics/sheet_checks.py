@@ -178,6 +178,8 @@ def _losses(cable: Cable) -> Iterator[Check]:
     sheet = cable.sheet
     if sheet.impedance_ohm is None or sheet.delay_s_per_m is None or len(sheet.loss_points) < 3:
         return
+    if sheet.delay_s_per_m * SPEED_OF_LIGHT_M_PER_S < 1:
+        return  # no line is faster than light; the velocity factor has told it
 
     def fitted(without: int | None) -> SheetLine | None:
         points = tuple(one for at, one in enumerate(sheet.loss_points) if at != without)
