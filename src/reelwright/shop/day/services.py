@@ -27,6 +27,7 @@ from reelwright.shop.day.judging.stock_answer import answer_for_stock
 from reelwright.shop.day.load import load_habits, load_shelf
 from reelwright.shop.day.models import DayRun
 from reelwright.shop.day.progress import Progress, silent
+from reelwright.shop.day.rush import with_rush
 from reelwright.shop.day.shelf import Shelf
 from reelwright.shop.day.waiting import waiting_pieces
 from reelwright.shop.orders.answer import ACCEPTED, LineAnswer, Make
@@ -40,7 +41,7 @@ from reelwright.shop.people.models import Person
 from reelwright.shop.people.permissions import Action, require_may
 from reelwright.shop.transactions import write_transaction
 from reelwright.shop.work.models import CutPlan
-from reelwright.shop.work.selectors import pieces_not_cut
+from reelwright.shop.work.selectors import newest_bench_plan, pieces_not_cut
 from reelwright.shop.work.services import (
     PieceWish,
     cut_plan_record,
@@ -202,8 +203,19 @@ def _plan_and_record(
     waiting = waiting_pieces()
     fixed = frozenset(piece.key for piece in waiting)
     cutting = plan_cuts(wanted=[*waiting, *wanted], fixed=fixed, shelf=shelf)
+    plan_now = newest_bench_plan(on=on)
     settled = [
-        dataclasses.replace(each, answer=_after_stock(each, cutting, shelf)) for each in judged
+        dataclasses.replace(
+            each,
+            answer=with_rush(
+                answer=_after_stock(each, cutting, shelf),
+                due=each.line.due,
+                plan=None if plan_now is None else plan_now.content,
+                shelf=shelf,
+                now=now,
+            ),
+        )
+        for each in judged
     ]
     progress("recording the answers", 0.75)
     line_ids = {
