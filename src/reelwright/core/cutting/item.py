@@ -6,6 +6,7 @@ from the left, the smaller the better.
 """
 
 import datetime
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
@@ -32,6 +33,14 @@ LEVELS = (
     "age of the lots used",
 )
 """In the order in which they count. Common practice, no published source."""
+
+
+def as_people_count(name: str) -> tuple[tuple[int, int, str], ...]:
+    """Return a key that sorts names as people count: piece O-07-2 before O-07-10."""
+    return tuple(
+        (0, int(part), "") if part.isascii() and part.isdigit() else (1, 0, part)
+        for part in re.split(r"(\d+)", name)
+    )
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -98,7 +107,7 @@ class ItemCutting:
                 length_mm=-minus_length,
                 group=group or None,
                 rule=rule_of[group] if group else None,
-                piece_ids=tuple(sorted(ids)),
+                piece_ids=tuple(sorted(ids, key=as_people_count)),
             )
             for (rank, minus_length, group), ids in sorted(alike.items())
         )
