@@ -139,21 +139,21 @@ def test_each_quantity_looks_as_the_house_writes_it(shown: str, expected: str) -
 @pytest.mark.parametrize(
     ("value", "spread", "shown"),
     [
-        (20.0512, 0.123, "20.05 ± 0.12 dB"),
-        (20.0512, 0.00996, "20.051 ± 0.010 dB"),
-        (248.0, 13.5, "248 ± 14 dB"),
-        (12_345.0, 420.0, "12340 ± 420 dB"),
-        (20.0512, None, "20.1 dB"),
-        (0.0, 0.25, "0.00 ± 0.25 dB"),
-        (-1.0, 0.25, "−1.00 ± 0.25 dB"),
-        (0.0, None, "0 dB"),
+        (20.0512, 0.123, "20.05 ± 0.12 N"),
+        (20.0512, 0.00996, "20.051 ± 0.010 N"),
+        (248.0, 13.5, "248 ± 14 N"),
+        (12_345.0, 420.0, "12340 ± 420 N"),
+        (20.0512, None, "20.1 N"),
+        (0.0, 0.25, "0.00 ± 0.25 N"),
+        (-1.0, 0.25, "−1.00 ± 0.25 N"),
+        (0.0, None, "0 N"),
     ],
 )
 def test_a_spread_decides_how_many_digits_are_shown(
     value: float, spread: float | None, shown: str
 ) -> None:
     """The spread has two digits and the value ends at the same place."""
-    measured = Measured(value=value, standard_uncertainty=spread, unit="dB")
+    measured = Measured(value=value, standard_uncertainty=spread, unit="N")
     assert plain(show_scaled.show_measured(measured)) == shown
 
 
@@ -163,6 +163,21 @@ def test_a_measured_value_takes_the_prefix_that_suits_it() -> None:
     assert plain(show_scaled.show_measured(known)) == "8.290 ± 0.014 mΩ"
     unknown = Measured(value=153.4e-12, standard_uncertainty=None, unit="F")
     assert [plain(part) for part in show_scaled.show_value_and_spread(unknown)] == ["153 pF", ""]
+
+
+@pytest.mark.parametrize(
+    ("value_db", "spread_db", "shown"),
+    [
+        (0.0735, 0.0022, "0.07 ± 0.01 dB"),
+        (0.964, 0.03, "0.96 ± 0.03 dB"),
+        (0.964, 0.0301, "0.96 ± 0.04 dB"),
+        (20.66, 0.62, "20.66 ± 0.62 dB"),
+    ],
+)
+def test_decibels_stop_at_a_hundredth(value_db: float, spread_db: float, shown: str) -> None:
+    """Nobody measures the third decimal of a decibel; its spread is rounded up to the second."""
+    measured = Measured(value=value_db, standard_uncertainty=spread_db, unit="dB")
+    assert plain(show_scaled.show_measured(measured)) == shown
 
 
 def test_the_unit_never_breaks_from_its_number() -> None:

@@ -1,5 +1,7 @@
 """How quantities that take a prefix look to people, and measured values with their spread."""
 
+import math
+
 from reelwright.core.quantities.marks import NARROW_SPACE
 from reelwright.core.quantities.measured import Measured
 from reelwright.core.quantities.show import (
@@ -15,6 +17,7 @@ from reelwright.core.quantities.show import (
 
 _PREFIXES = ((1e9, "G"), (1e6, "M"), (1e3, "k"), (1.0, ""), (1e-3, "m"), (1e-6, "µ"),
              (1e-9, "n"), (1e-12, "p"), (1e-15, "f"))  # fmt: skip
+_FINEST_DB_PLACES = 2
 _PREFIXED_UNITS = ("Ω", "F", "H", "s", "V", "A", "Hz", "b/s")
 
 
@@ -33,10 +36,10 @@ def _prefix(value: float, unit: str, *, digits: int) -> tuple[float, str]:
 def show_quantity(value: float, unit: str, *, digits: int = 3) -> str:
     """Return value (in ``unit``) to ``digits`` significant digits, prefixed where it takes that.
 
-    "8.29 mΩ", "153 pF", "2.97 Gb/s". Decibels stop at two decimals: nobody measures the third.
+    "8.29 mΩ", "153 pF", "2.97 Gb/s". Decibels stand in a table as they do in a sentence.
     """
     require_finite(f"show in {unit}", value)
-    if unit == "dB" and abs(value) < 1:
+    if unit == "dB":
         return show_short(value, unit)
     size, prefixed = _prefix(value, unit, digits=digits)
     return with_unit(show_digits(value / size, digits=digits), prefixed)
@@ -47,18 +50,23 @@ def show_value_and_spread(measured: Measured, *, digits: int = 3) -> tuple[str, 
 
     The spread has two digits (GUM, JCGM 100:2008, 7.2.6) and the value ends at its place. Where
     the spread is not known it is empty, the value has ``digits`` significant digits, and nothing
-    is pretended.
+    is pretended. Decibels stop at a hundredth, with the spread rounded up to it.
     """
     size, unit = _prefix(measured.value, measured.unit, digits=digits)
     value, spread = measured.value / size, measured.standard_uncertainty
     if spread is None or spread == 0:
         return with_unit(show_digits(value, digits=digits), unit), ""
-    places = decimals_for(spread / size, 2)
+    spread /= size
+    places = decimals_for(spread, 2)
+    if unit == "dB" and places > _FINEST_DB_PLACES:
+        places = _FINEST_DB_PLACES
+        # Upwards, and past the rounding of the multiplication: a spread of none would be untrue.
+        spread = math.ceil(round(spread * 10**places, 9)) / 10**places
 
     def shown(number: float) -> str:
         return with_unit(show_number(round(number, places), decimals=places), unit)
 
-    return shown(value), shown(spread / size)
+    return shown(value), shown(spread)
 
 
 def show_measured(measured: Measured, *, digits: int = 3) -> str:
