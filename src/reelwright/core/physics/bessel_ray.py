@@ -21,6 +21,7 @@ LOWEST_DEPTHS, HIGHEST_DEPTHS = 2.0**-16, 2.0**20
 
 _FIRST_OCTAVE, _LAST_OCTAVE = -15, 20  # as frexp counts them
 _PIECES = 16
+_LOW_BITS = 52 - 4
 _TERMS = 11
 _BLOCK = 8192  # evaluated at a time, so that everything stays near the processor
 
@@ -73,11 +74,12 @@ class _Place(NamedTuple):
 
 
 def _place(depth_ratio: FloatArray) -> _Place:
-    fraction, octave = np.frexp(depth_ratio)
-    place = (fraction - 0.5) * (2 * _PIECES)
-    piece = place.astype(np.intp)
-    within = np.repeat((place - piece) * 2 - 1, 2)
-    return _Place((octave - _FIRST_OCTAVE) * _PIECES + piece, within)
+    # Sixteen even pieces of an octave are the exponent and the first four bits after the point of
+    # the number itself, and the other bits say where within the piece it lies.
+    bits = np.ascontiguousarray(depth_ratio).view(np.int64)
+    piece = (bits >> _LOW_BITS) - ((_FIRST_OCTAVE + 1022) * _PIECES)
+    low = bits & ((1 << _LOW_BITS) - 1)
+    return _Place(piece, np.repeat(low * 2.0 ** (1 - _LOW_BITS) - 1, 2))
 
 
 def together(depth_ratio: FloatArray, *tables: RayTable) -> tuple[ComplexArray, ...]:
