@@ -87,9 +87,10 @@ def rush_note(make: Make, plan: Mapping[str, Any], shelf: Shelf, now_s: int) -> 
         disturbance=shelf.pricing.rush_floor,
         rates=shelf.pricing.rates,
     )
+    more = f"{math.ceil(extra_s / 60)}\u202fmin"
     return (
         f"Due today, while {running.name} has {round(running.left_s / 60)}\u202fmin to run. Broken "
-        f"in now it is {_told(broken)}, for {math.ceil(extra_s / 60)}\u202fmin more of change-over and "
+        f"in now it is {_told(broken)}, for {more} more of change-over and "
         f"a surcharge of {surcharge:.2f} {shelf.pricing.currency}; behind that batch it is "
         f"{_told(behind)}, without surcharge."
     )
