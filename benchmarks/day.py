@@ -46,7 +46,7 @@ COLUMNS = (
 NOTES = (
     f"Seed {SEED}: lines drawn from the demo workshop's released set-ups and the colours in its "
     "rack, 0.5 to 12 m, 1 to 4 cables; one line in eight asks for one lot. whole_s is the process "
-    "from its start, with loading; the other times are parts of it.",
+    "by the clock, with loading; the other times are seconds of processor time.",
     "first_fit is plain first fit, longest piece first, on the same pieces and reels: it knows "
     "neither lots nor flaw-free stretches to save nor lines that are worth nothing in part. placed "
     "counts the planner's pieces after lines it could not give whole were held; lines_whole, the "

@@ -36,7 +36,7 @@ def test_a_line_is_entered_with_its_words_and_its_answer(world: SmallWorld) -> N
     row = line_take(by=world.ada, line=line(), answer=ASKED, on=TODAY)
     view = selectors.line_by_id(row.pk)
     assert (view.label, view.customer_name, view.state) == ("W-1", "Nell Farrow", "held")
-    assert view.cells["typed"] == "leads of 3 m, black"
+    assert view.cells["typed"] == "two leads of 3 m, black"
     assert view.answer == ASKED
 
 
@@ -133,12 +133,12 @@ def test_lines_are_found_by_what_people_remember(world: SmallWorld) -> None:
     )
     found = {
         text: [view.label for view in selectors.lines_matching(text)]
-        for text in ("w-2", "farrow", "LEADS OF", "nobody", " ")
+        for text in ("w-2", "farrow", "TWO LEADS", "nobody", " ")
     }
     assert found == {
         "w-2": ["W-2"],
         "farrow": ["W-1"],
-        "LEADS OF": ["W-1", "W-2"],
+        "TWO LEADS": ["W-1", "W-2"],
         "nobody": [],
         " ": [],
     }
