@@ -41,6 +41,30 @@ def test_different_ends_still_make_one_page() -> None:
         assert shown in pages[0]
 
 
+def test_two_long_ends_make_one_page() -> None:
+    """A crimped and a compressed end, six cautions and steps that wrap still share one page."""
+    steps = (
+        "Slide boot and ferrule onto the cable, the ferrule's flare towards the end.",
+        "Strip with the program; look at the conductor for nicks.",
+        "Put on the pin until the conductor shows in the hole; press it.",
+        "Flare the braid, push the body home between foil and braid until the pin clicks.",
+        "Draw the ferrule up to the body; press it once.",
+        "Gauge the pin; push the boot up.",
+    )
+    drawing = sheets.bar_svg(width_mm=60, height_mm=27)
+    sheet = sheets.traveller(
+        ends=tuple(
+            sheets.end(which, strip_svg=drawing, order_of_work=steps, expected_height="1.62 ± 0.03")
+            for which in "AB"
+        ),
+        cautions=("Blades cut and leave burrs: eyes protected, glove at the jacket, no rush.",) * 6,
+    )
+    pages = pdfs.texts(render_traveller(sheets.travellers(sheet)))
+    assert len(pages) == 1
+    assert "Shrunk" not in pages[0]
+    assert pages[0].count("Gauge the pin") == 2
+
+
 def test_a_batch_of_forty_makes_one_page() -> None:
     """Forty serials stand on the one page of their batch; what all begin with is said once."""
     serials = tuple(f"251125-{n:05d}" for n in range(101, 141))

@@ -107,3 +107,10 @@ def test_reels_stand_in_the_order_of_need(pack: Pack) -> None:
         for row in pack.rows("cut-list.csv")
         if row["reel"] == pack.data.cut_reels[0]["reel"]
     )
+
+
+def test_every_planned_piece_is_counted_to_its_line(pack: Pack) -> None:
+    """The lines of the plan and their pieces are those of the table, row for row."""
+    counted = {view.label: count for view, count in pack.data.planned}
+    orders = [row["piece"].rpartition("-")[0] for row in pack.rows("cut-list.csv")]
+    assert counted == {order: orders.count(order) for order in orders}

@@ -22,8 +22,8 @@ def answers_paper(data: PackData) -> Answers:
             f"{counted(len(lines), 'line')}: {accepted} accepted, {held} held, {refused} refused"
         ),
         lead=(
-            "Held lines come first: each needs an answer before it can move. Prices hold for the "
-            "quantity of the line."
+            ("Held lines come first: each needs an answer before it can move. " if held else "")
+            + "Prices hold for the quantity of the line."
         ),
         answers=tuple(answer_of(view, currency=data.currency) for view in lines),
     )

@@ -167,9 +167,12 @@ def day_view(content: Mapping[str, Any]) -> Day:
             who[row["station"]].append(row["person_id"])
     ends = [_minute(DAY_ENDS), *(_after(row["finish_s"]) for row in content["rows"])]
     end = min(_MINUTES_A_DAY, max(ends))
+    first = min((_after(row["start_s"]) for row in content["rows"]), default=0.0)
+    begin = max(_minute(DAY_STARTS), min(_minute(COURIER_AT), 60 * int(first // 60)))
     return Day(
         title="The day at the benches",
-        begin_min=_minute(DAY_STARTS),
+        # From the hour in which the work begins: a plan made in the afternoon shows no morning.
+        begin_min=begin,
         end_min=end,
         rows=tuple(
             DayRow(station=station, who=", ".join(who[station]), blocks=tuple(blocks[station]))

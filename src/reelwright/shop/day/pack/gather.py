@@ -2,6 +2,7 @@
 
 import datetime as dt
 import math
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -25,13 +26,18 @@ from reelwright.shop.work.selectors import (
     bench_plan,
     cut_plan,
     pieces_of_lines,
+    pieces_of_plan,
     travellers_of_lines,
 )
 
 
 @dataclass(frozen=True, kw_only=True)
 class PackData:
-    """One run with all that its papers need. ``sheets``: set-up sheets by revision."""
+    """One run with all that its papers need.
+
+    ``lines`` are the run's own; ``planned``: those of every piece of its cut plan, with the number
+    of their pieces, earlier runs' that still wait included. ``sheets``: set-ups by revision.
+    """
 
     workshop_name: str
     currency: str
@@ -39,6 +45,7 @@ class PackData:
     run_number: int
     file_name: str
     lines: tuple[LineView, ...]
+    planned: tuple[tuple[LineView, int], ...]
     pieces: Mapping[int, list[PieceView]]
     travellers: Mapping[int, TravellerView]
     sheets: Mapping[int, SetUpSheet]
@@ -115,6 +122,7 @@ def gather(run_id: int) -> PackData:
         run_number=run.number,
         file_name=run.file_name,
         lines=tuple(lines),
+        planned=() if cut is None else _planned(cut.id),
         pieces=pieces_of_lines(view.id for view in lines),
         travellers=travellers,
         sheets={revision: revision_sheet(revision) for revision in sorted(revisions)},
@@ -124,3 +132,8 @@ def gather(run_id: int) -> PackData:
         connectors=catalogue.connectors(),
         lots=lot_values(),
     )
+
+
+def _planned(plan_id: int) -> tuple[tuple[LineView, int], ...]:
+    pieces = Counter(piece.line_id for piece in pieces_of_plan(plan_id))
+    return tuple((view, pieces[view.id]) for view in lines_by_id(pieces))

@@ -14,7 +14,6 @@ from reelwright.shop.day.pack.gather import PackData
 from reelwright.shop.day.waiting import due_of
 from reelwright.shop.orders.answer import ACCEPTED
 from reelwright.shop.orders.selectors import LineView, lines_by_id
-from reelwright.shop.work.selectors import pieces_of_plan
 
 _NOTHING_ORDERED = "nothing ordered"
 _WAITING = re.compile(r"line \d+$")
@@ -25,7 +24,9 @@ def shortages_paper(data: PackData) -> Shortages:
     found = [*_cable(data), *_connectors(data)]
     return Shortages(
         mark=data.mark("SHO"),
-        sentence=f"{counted(len(found), 'item')} short" if found else "Nothing is short",
+        sentence=f"{counted(len(found), 'item')} short"
+        if found
+        else "Nothing is short for this plan",
         lead=(
             "Metres are what the lines named would cut, less what the rack gives them. What is on "
             "its way is not on record yet."
@@ -92,17 +93,14 @@ def _views(data: PackData, entries: list[Mapping[str, Any]]) -> list[LineView]:
 
 def _connectors(data: PackData) -> list[Shortage]:
     """Connectors for every piece of the plan, those of earlier runs that still wait included."""
-    if data.cut_plan is None:
-        return []
-    pieces = Counter(piece.line_id for piece in pieces_of_plan(data.cut_plan.id))
     wanted: Counter[str] = Counter()
     lines: dict[str, list[LineView]] = defaultdict(list)
-    for view in lines_by_id(pieces):
+    for view, count in data.planned:
         make = view.answer.make
         if make is None:
             continue
         for code in (make.connector_a, make.connector_b):
-            wanted[code] += pieces[view.id]
+            wanted[code] += count
             if view not in lines[code]:
                 lines[code].append(view)
     have = connectors_on_hand()

@@ -33,7 +33,12 @@ def summary_paper(data: PackData, shortages: Shortages) -> Summary:
     change_over = 0 if bench is None else round(bench["change_over_s"] / 60)
     return Summary(
         mark=data.mark("DAY"),
-        sentence=_sentence(cables, held=len(held), refused=len(refused)),
+        sentence=_sentence(
+            cables,
+            planned=sum(count for _, count in data.planned),
+            held=len(held),
+            refused=len(refused),
+        ),
         lead=(
             f"{counted(len(data.lines), 'line')} "
             + (f"from {data.file_name}." if data.file_name else "entered at the desk.")
@@ -68,8 +73,10 @@ def summary_paper(data: PackData, shortages: Shortages) -> Summary:
     )
 
 
-def _sentence(cables: int, *, held: int, refused: int) -> str:
+def _sentence(cables: int, *, planned: int, held: int, refused: int) -> str:
     told = f"{counted(cables, 'cable')} to make"
+    if planned > cables:
+        told += f", {planned} with those that wait"
     waiting = [
         *([f"{counted(held, 'line')} held"] if held else []),
         *([f"{refused if held else counted(refused, 'line')} refused"] if refused else []),
@@ -94,10 +101,9 @@ def _due_today(data: PackData) -> tuple[str, ...]:
             if batch["id"] in finish:
                 packed[label] = f"packed {clock(finish[batch['id']])}"
     told = []
-    for view in data.with_state(ACCEPTED):
+    for view, count in data.planned:
         due = due_of(view)
-        count = len(data.pieces.get(view.id, []))
-        if due is not None and due <= data.on and count:
+        if due is not None and due <= data.on:
             told.append(
                 f"{view.label}, {view.customer_name}: {counted(count, 'cable')}, "
                 f"{packed.get(view.label, 'not planned')}"
