@@ -26,6 +26,10 @@ CHANCE_OF_ENOUGH = 0.98
 # An end shorter than this is swept up with the strippings (common practice, no published source).
 SWARF_MM = 50
 _PROMISED, _SPARE = 1, 0
+# The exact search of one item takes some 6 µs a step. While lines are still given up, and tried
+# again, a plan is only asked whether it serves them; the last one is asked to be the best.
+_STEPS_A_ROUND = 20_000
+_STEPS_AT_THE_END = 60_000
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -68,7 +72,7 @@ def plan_cuts(*, wanted: Iterable[WantedPiece], fixed: frozenset[str], shelf: Sh
     given_up: dict[str, tuple[Unserved, ...]] = {}
     alone = _Alone(pieces, fixed, shelf)
     while True:
-        made = plan(_problem(pieces, shelf))
+        made = _try(pieces, shelf)
         missing = _missing(made, pieces, fixed)
         if not missing:
             break
@@ -83,11 +87,18 @@ def plan_cuts(*, wanted: Iterable[WantedPiece], fixed: frozenset[str], shelf: Sh
         back = [key for key in given_up if not alone.misses(key)]
         for key in sorted(back, key=lambda each: _leniency(alone.pieces, each)):
             more = [*pieces, *(piece for piece in alone.pieces if piece.key == key)]
-            again = plan(_problem(more, shelf))
+            again = _try(more, shelf)
             if not _missing(again, more, fixed):
                 pieces, made = more, again
                 del given_up[key]
+    best = plan(_problem(pieces, shelf), steps_per_item=_STEPS_AT_THE_END)
+    if not _missing(best, pieces, fixed):
+        made = best
     return Cutting(plan=made, unserved=made.unserved, given_up=given_up)
+
+
+def _try(pieces: Iterable[WantedPiece], shelf: Shelf) -> CutPlan:
+    return plan(_problem(pieces, shelf), steps_per_item=_STEPS_A_ROUND)
 
 
 class _Alone:
@@ -105,7 +116,7 @@ class _Alone:
             items = {piece.item for piece in own}
             promised = [p for p in self.pieces if p.key in self._fixed and p.item in items]
             tried = [*promised, *own]
-            missing = _missing(plan(_problem(tried, self._shelf)), tried, self._fixed)
+            missing = _missing(_try(tried, self._shelf), tried, self._fixed)
             self._known[key] = any(key in lines for lines in missing.values())
         return self._known[key]
 
