@@ -6,7 +6,7 @@ its table would be off by up to 3 m.
 
 import numpy as np
 
-from reelwright.core.parts.cable import Cable, DataSheet, Family, LossPoint, Lot
+from reelwright.core.parts.cable import Cable, DataSheet, Family, LossPoint, Lot, LotMeasure
 from reelwright.core.parts.connector import Band, Connector, Method
 from reelwright.core.parts.jacket import JacketClass
 from reelwright.core.parts.layers import Layer, LayerRole
@@ -164,8 +164,15 @@ def lot(cable_of: Cable, velocity_factor: float, *, code: str = "L-1") -> Lot:
         code=code,
         cable_code=cable_of.code,
         colour="BK",
-        delay_s_per_m=1 / (velocity_factor * SPEED_OF_LIGHT_M_PER_S),
-        delay_relative_uncertainty=0.001,
+        impedance_ohm=None,
+        delay_s_per_m=LotMeasure(
+            value=1 / (velocity_factor * SPEED_OF_LIGHT_M_PER_S), relative_uncertainty=0.001
+        ),
+        capacitance_f_per_m=None,
+        resistance_conductor_ohm_per_m=None,
+        resistance_screen_ohm_per_m=None,
+        loss_points=(),
+        loss_relative_uncertainty=None,
     )
 
 

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from reelwright.core.errors import BadValue
-from reelwright.core.parts.cable import Family, LossPoint, Lot
+from reelwright.core.parts.cable import Family, LossPoint, LotMeasure
 from reelwright.core.physics.screen_fit import ScreenFit, fit_screen
 from reelwright.core.physics.sheet_checks import judge_whole_sheet
 from reelwright.core.physics.sheet_line import SheetLine, fit_line, line_of_sheet
@@ -142,12 +142,9 @@ def video() -> signal_world.Cable:
 def test_a_measured_delay_stands_before_the_book() -> None:
     """The lot's delay is the line's, the sheet's impedance stays."""
     cable = video()
-    lot = Lot(
-        code="L1",
-        cable_code=cable.code,
-        colour="BK",
-        delay_s_per_m=4.05e-9,
-        delay_relative_uncertainty=0.001,
+    lot = replace(
+        signal_world.lot(cable, 0.8),
+        delay_s_per_m=LotMeasure(value=4.05e-9, relative_uncertainty=0.001),
     )
     book, measured = line_of_sheet(cable, None), line_of_sheet(cable, lot)
     assert isinstance(book, SheetLine)

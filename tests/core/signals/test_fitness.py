@@ -117,8 +117,8 @@ def test_an_impedance_that_is_not_stated_is_not_guessed() -> None:
 @pytest.mark.parametrize(
     ("typed", "cable", "missing"),
     [
-        ("3G", replace(world.VID_60, sheet=world.sheet(75.0)), "three are needed"),
-        ("cable tv", replace(world.VID_60, sheet=world.sheet(75.0)), "three are needed"),
+        ("3G", replace(world.VID_60, sheet=world.sheet(75.0)), "two are needed"),
+        ("cable tv", replace(world.VID_60, sheet=world.sheet(75.0)), "two are needed"),
         (
             "loudspeaker 8 ohm",
             replace(world.SPK_14, sheet=world.sheet()),
@@ -159,21 +159,21 @@ def test_a_loss_beyond_the_stated_points_is_less_sure() -> None:
 
 
 def test_copper_on_steel_is_doubtful_below_its_points() -> None:
-    """At 6 MHz copper follows the law down from 10 MHz; copper on steel does not."""
+    """At 6 MHz copper follows the rod down from 10 MHz; copper on steel loses more than that."""
     clad = world.cable("CCS", world.VID_60.sheet, conductor_material="copper-clad steel")
     plain = judged("digital coax 48 kHz", world.run(world.VID_60, 5.0))
     doubtful = judged("digital coax 48 kHz", world.run(clad, 5.0))
     assert plain.verdict.outcome is Outcome.GOOD
     assert doubtful.verdict.outcome is Outcome.CAUTION
-    assert "no longer follows" in doubtful.sentence
+    assert "copper on steel loses more" in doubtful.sentence
 
 
 def test_losses_that_fit_badly_make_a_caution() -> None:
-    """A sheet with one point 8 % off the law is used with a warning."""
+    """A sheet with one point 8 % off the curve is used with a warning."""
     sheet = world.sheet(74.9, losses_db_per_100m=(2.41, 9.02, 23.6, 31.62))
     judgement = judged("3G", world.run(replace(world.VID_60, sheet=sheet), 20.0))
     assert judgement.verdict.outcome is Outcome.CAUTION
-    assert "off the law" in judgement.sentence
+    assert "off the curve" in judgement.sentence
 
 
 def test_adapters_and_connectors_are_counted_from_100_mhz_up() -> None:

@@ -79,11 +79,21 @@ def longest_m(cable: Cable, rate_bit_per_s: int, celsius: float) -> float:
 def test_the_longest_run_is_the_one_printed(
     code: str, rate: int, printed: tuple[int, int, int]
 ) -> None:
-    """Metres and feet at 20 °C and metres at 40 °C come out of the geometry as printed."""
+    """Metres and feet at 20 °C and metres at 40 °C come out of the geometry as printed.
+
+    At half clocks above the stated losses the author went on with k1·√f + k2·f; the exact rod that
+    we go on with loses up to 1.6 % more at 5.94 GHz, four times the highest frequency stated.
+    """
     cold = longest_m(unrounded(code), rate, 20.0)
     warm = longest_m(unrounded(code), rate, 40.0)
+    beyond = rate / 2 > world.LOSS_FREQUENCIES_HZ[-1]
+    carried_on = 0.016 if beyond else 0.0
     # Half the last digit printed; the author's constants had five digits, 0.002 of 226 ft.
-    np.testing.assert_allclose([cold, cold / FOOT_M, warm], printed, rtol=0, atol=0.5 + 0.01)
+    half_digit = 0.5 + 0.01
+    np.testing.assert_allclose([cold, cold / FOOT_M], printed[:2], rtol=carried_on, atol=half_digit)
+    # How much of the loss is the conductor's, and so grows with heat, is told a little otherwise by
+    # a rod with a direct-current resistance: 0.1 % of the run over 20 K.
+    assert warm == pytest.approx(printed[2], abs=half_digit + (0.001 + carried_on) * printed[2])
 
 
 @pytest.mark.parametrize(("code", "rate", "printed"), CELLS)

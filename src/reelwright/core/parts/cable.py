@@ -132,18 +132,54 @@ class Cable:
 
 
 @dataclass(frozen=True, kw_only=True)
+class LotMeasure:
+    """A value measured on a lot, in the unit of the field it stands in.
+
+    ``relative_uncertainty`` is its standard uncertainty over its value [1].
+    """
+
+    value: float
+    relative_uncertainty: float
+
+    def __post_init__(self) -> None:
+        require_positive(self, "value", "relative_uncertainty")
+
+
+@dataclass(frozen=True, kw_only=True)
 class Lot:
     """One maker's production run as received; measured values stand in for the data sheet's.
 
-    ``relative_uncertainty`` of each measured value is its standard uncertainty over its value.
+    All values at 20 °C, the fields those of ``DataSheet``; ``None`` means: not measured.
+    ``loss_points`` are empty where no loss was measured, else each with the standard uncertainty
+    ``loss_relative_uncertainty`` over its loss [1].
     """
 
     code: str
     cable_code: str
     colour: str
-    delay_s_per_m: float | None
-    delay_relative_uncertainty: float | None
+    impedance_ohm: LotMeasure | None
+    delay_s_per_m: LotMeasure | None
+    capacitance_f_per_m: LotMeasure | None
+    resistance_conductor_ohm_per_m: LotMeasure | None
+    resistance_screen_ohm_per_m: LotMeasure | None
+    loss_points: tuple[LossPoint, ...]
+    loss_relative_uncertainty: float | None
 
     def __post_init__(self) -> None:
         require_text(self, "code", "cable_code", "colour")
-        require_given(self, "delay_s_per_m", "delay_relative_uncertainty")
+        require_given(self, "loss_relative_uncertainty")
+        frequencies = [point.frequency_hz for point in self.loss_points]
+        if frequencies != sorted(set(frequencies)):
+            raise BadValue(
+                owner="Lot",
+                field="loss_points",
+                value=frequencies,
+                accepted="rising frequencies, each once",
+            )
+        if bool(self.loss_points) != (self.loss_relative_uncertainty is not None):
+            raise BadValue(
+                owner="Lot",
+                field="loss_relative_uncertainty",
+                value=self.loss_relative_uncertainty,
+                accepted="given with measured losses, and only with them",
+            )

@@ -1,5 +1,6 @@
 """What a finished cable should measure, before anything is cut."""
 
+import dataclasses
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -7,15 +8,9 @@ from dataclasses import dataclass
 from reelwright.core.errors import BadValue
 from reelwright.core.parts.cable import Cable, Family, Lot
 from reelwright.core.parts.length import Length
-from reelwright.core.physics.loss_law import LOWEST_FREQUENCY_HZ, LossLaw, fit_loss_law
-from reelwright.core.physics.lot_values import known_delay, require_lot_of
+from reelwright.core.physics.known_loss import KnownLoss, known_loss
+from reelwright.core.physics.lot_values import KnownValue, Stated, known_value, require_lot_of
 from reelwright.core.physics.resistance import temperature_factor
-from reelwright.core.physics.spread import (
-    BOOK_CAPACITANCE_SPREAD,
-    BOOK_LOSS_SPREAD,
-    BOOK_RESISTANCE_SPREAD,
-    book_spread_source,
-)
 from reelwright.core.quantities.guard import require_finite, require_not_negative, require_text
 from reelwright.core.verdicts import Basis, Source
 
@@ -54,11 +49,12 @@ def predict(
 ) -> tuple[ExpectedValue, ...]:
     """Return what ``length`` of that cable should measure at a temperature [°C], ends left out.
 
-    Loss [dB] at the stated frequencies and at those asked for besides, ``frequencies_hz`` [Hz] of
-    3 MHz or more; capacitance [F]; conductor and loop resistance [Ω]; delay [s]; impedance [Ω];
-    optical loss [dB]: whatever the family has and the data sheet or the lot states. Uncertainty is
-    the spread of lots and that of the length, combined as independent. Raises BadValue for a
-    length of zero, a lot of another cable or a frequency below 3 MHz.
+    Loss [dB] at the stated frequencies and at those asked for besides, ``frequencies_hz`` [Hz];
+    capacitance [F]; conductor and loop resistance [Ω]; delay [s]; impedance [Ω]; optical loss [dB]:
+    whatever the family has and the lot or the data sheet states. Uncertainty is the spread of lots
+    (or of the lot's own measurement) and that of the length, combined as independent. Raises
+    BadValue for a length of zero, a lot of another cable, or a frequency that the data sheet states
+    too little for (below 3 MHz without the resistance of conductor and screen).
     """
     require_lot_of(cable, lot)
     if length.mean_m <= 0:
@@ -66,11 +62,11 @@ def predict(
             owner="predict", field="length", value=length.mean_m, accepted="a length above zero"
         )
     return (
-        *_losses(cable, length, temperature_celsius, frequencies_hz),
-        *_direct_current(cable, length, temperature_celsius),
-        *_capacitances(cable, length),
+        *_losses(cable, lot, length, temperature_celsius, frequencies_hz),
+        *_direct_current(cable, lot, length, temperature_celsius),
+        *_capacitances(cable, lot, length),
         *_delay(cable, lot, length),
-        *_constants(cable, length),
+        *_constants(cable, lot, length),
     )
 
 
@@ -87,113 +83,122 @@ def _over_length(
     )
 
 
-def _with_book_spread(source: Source, formula: str, spread: float) -> Source:
-    return Source(
-        text=f"{formula} from {source.text}; {book_spread_source(spread)}",
-        basis=Basis.COMPUTED,
-    )
-
-
 def _losses(
-    cable: Cable, length: Length, temperature_celsius: float, asked_hz: tuple[float, ...]
+    cable: Cable,
+    lot: Lot | None,
+    length: Length,
+    temperature_celsius: float,
+    asked_hz: tuple[float, ...],
 ) -> Iterator[ExpectedValue]:
     if cable.family not in _HAS_LINE_LOSS:
         return
-    law = fit_loss_law(cable.sheet.loss_points)
-    if not isinstance(law, LossLaw):
+    known = known_loss(cable, lot)
+    if not isinstance(known, KnownLoss):
         return
-    stated = [
-        point.frequency_hz
-        for point in cable.sheet.loss_points
-        if point.frequency_hz >= LOWEST_FREQUENCY_HZ
-    ]
-    for frequency in sorted({*stated, *asked_hz}):
-        per_metre = float(law.loss_db_per_m(frequency, temperature_celsius=temperature_celsius))
-        formula = f"k1·√f + k2·f at {temperature_celsius:g} °C"
-        if law.extrapolates(frequency):
-            formula += ", extrapolated beyond the stated points (less sure)"
+    stated = {*cable.sheet.loss_points, *(() if lot is None else lot.loss_points)}
+    frequencies = {point.frequency_hz for point in stated}
+    lowest = known.line.lowest_hz
+    for frequency in sorted({*(one for one in frequencies if one >= lowest), *asked_hz}):
+        per_metre = float(known.loss_db_per_m(frequency, temperature_celsius=temperature_celsius))
+        formula = f"exact rod in a lossy dielectric at {temperature_celsius:g} °C"
+        if known.beyond(frequency):
+            formula += ", carried on beyond the stated losses (less sure)"
+        if known.doubtful_below(frequency):
+            formula += ", carried below the stated losses of copper on steel (too low)"
         yield _over_length(
             name=f"loss at {frequency / 1e6:g} MHz",
             per_metre=per_metre,
-            spread=BOOK_LOSS_SPREAD,
+            spread=known.spread_at(frequency),
             unit="dB",
             length=length,
-            source=_with_book_spread(cable.sheet.source, formula, BOOK_LOSS_SPREAD),
+            source=Source(text=f"{formula}; {known.source}", basis=Basis.COMPUTED),
         )
+
+
+def _known_over_length(
+    *, name: str, known: KnownValue, factor: float, unit: str, length: Length, formula: str
+) -> ExpectedValue:
+    return _over_length(
+        name=name,
+        per_metre=known.value * factor,
+        spread=known.relative_uncertainty,
+        unit=unit,
+        length=length,
+        source=Source(text=f"{formula}; {known.source}", basis=Basis.COMPUTED),
+    )
 
 
 def _direct_current(
-    cable: Cable, length: Length, temperature_celsius: float
+    cable: Cable, lot: Lot | None, length: Length, temperature_celsius: float
 ) -> Iterator[ExpectedValue]:
-    conductor = cable.sheet.resistance_conductor_ohm_per_m
-    screen = cable.sheet.resistance_screen_ohm_per_m
-    warm = temperature_factor(temperature_celsius)
-    rows: list[tuple[str, float]] = []
+    conductor = known_value(cable, lot, Stated.CONDUCTOR_RESISTANCE)
+    screen = known_value(cable, lot, Stated.SCREEN_RESISTANCE)
+    rows: list[tuple[str, KnownValue]] = []
     if conductor is not None:
         rows.append(("resistance of one conductor", conductor))
         if cable.family in _TWO_WIRE_LOOP:
-            rows.append(("loop resistance, out and back", 2 * conductor))
+            # Both legs come off one lot: what one has more, the other has too.
+            loop = dataclasses.replace(conductor, value=2 * conductor.value)
+            rows.append(("loop resistance, out and back", loop))
         elif screen is not None:
-            rows.append(("loop resistance, centre and screen", conductor + screen))
+            rows.append(("loop resistance, centre and screen", _in_series(conductor, screen)))
     if screen is not None:
         rows.append(("resistance of the screen", screen))
-    source = _with_book_spread(
-        cable.sheet.source,
-        f"r·L·(1 + 0.00393·(T − 20)) at {temperature_celsius:g} °C",
-        BOOK_RESISTANCE_SPREAD,
-    )
-    for name, per_metre in rows:
-        yield _over_length(
+    for name, known in rows:
+        yield _known_over_length(
             name=name,
-            per_metre=per_metre * warm,
-            spread=BOOK_RESISTANCE_SPREAD,
+            known=known,
+            factor=temperature_factor(temperature_celsius),
             unit="Ω",
             length=length,
-            source=source,
+            formula=f"r·L·(1 + 0.00393·(T − 20)) at {temperature_celsius:g} °C",
         )
 
 
-def _capacitances(cable: Cable, length: Length) -> Iterator[ExpectedValue]:
-    source = _with_book_spread(cable.sheet.source, "C·L", BOOK_CAPACITANCE_SPREAD)
+def _in_series(first: KnownValue, second: KnownValue) -> KnownValue:
+    """Two resistances of one lot: their spreads are taken as independent."""
+    spread = math.hypot(
+        first.value * first.relative_uncertainty, second.value * second.relative_uncertainty
+    )
+    total = first.value + second.value
+    return KnownValue(value=total, relative_uncertainty=spread / total, source=first.source)
+
+
+def _capacitances(cable: Cable, lot: Lot | None, length: Length) -> Iterator[ExpectedValue]:
     other = "centre to screen" if cable.family is Family.COAX else "core to core"
-    for name, per_metre in (
-        (f"capacitance, {other}", cable.sheet.capacitance_f_per_m),
-        ("capacitance, one core to all the rest", cable.sheet.capacitance_to_rest_f_per_m),
+    for name, what in (
+        (f"capacitance, {other}", Stated.CAPACITANCE),
+        ("capacitance, one core to all the rest", Stated.CAPACITANCE_TO_REST),
     ):
-        if per_metre is not None:
-            yield _over_length(
-                name=name,
-                per_metre=per_metre,
-                spread=BOOK_CAPACITANCE_SPREAD,
-                unit="F",
-                length=length,
-                source=source,
+        known = known_value(cable, lot, what)
+        if known is not None:
+            yield _known_over_length(
+                name=name, known=known, factor=1.0, unit="F", length=length, formula="C·L"
             )
 
 
 def _delay(cable: Cable, lot: Lot | None, length: Length) -> Iterator[ExpectedValue]:
-    known = known_delay(cable, lot)
+    known = known_value(cable, lot, Stated.DELAY)
     if known is not None:
-        yield _over_length(
+        yield _known_over_length(
             name="delay",
-            per_metre=known.delay_s_per_m,
-            spread=known.relative_uncertainty,
+            known=known,
+            factor=1.0,
             unit="s",
             length=length,
-            source=Source(
-                text=f"delay per metre times length; {known.source}", basis=Basis.COMPUTED
-            ),
+            formula="delay per metre times length",
         )
 
 
-def _constants(cable: Cable, length: Length) -> Iterator[ExpectedValue]:
-    if cable.sheet.impedance_ohm is not None:
+def _constants(cable: Cable, lot: Lot | None, length: Length) -> Iterator[ExpectedValue]:
+    impedance = known_value(cable, lot, Stated.IMPEDANCE)
+    if impedance is not None:
         yield ExpectedValue(
             name="impedance",
-            value=cable.sheet.impedance_ohm,
-            standard_uncertainty=None,
+            value=impedance.value,
+            standard_uncertainty=impedance.value * impedance.relative_uncertainty,
             unit="Ω",
-            source=cable.sheet.source,
+            source=impedance.source,
         )
     if cable.sheet.optical_loss_db_per_m is not None:
         yield ExpectedValue(

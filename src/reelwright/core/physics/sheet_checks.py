@@ -188,7 +188,7 @@ def _losses(cable: Cable) -> Iterator[Check]:
         found = fit_line(
             impedance_ohm=sheet.impedance_ohm,
             delay_s_per_m=sheet.delay_s_per_m,
-            direct_ohm_per_m=loop_resistance_ohm_per_m(cable),
+            direct_ohm_per_m=loop_resistance_ohm_per_m(cable, None),
             points=points,
         )
         return found if isinstance(found, SheetLine) else None

@@ -13,6 +13,7 @@ What one rod cannot follow: copper on steel below 10 MHz and a thin foil without
 import math
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 import numpy.typing as npt
@@ -24,7 +25,7 @@ from reelwright.core.parts.cable import Cable, Family, LossPoint, Lot
 from reelwright.core.physics.arrays import FloatArray
 from reelwright.core.physics.bessel_ray import wire_over_direct
 from reelwright.core.physics.line_parameters import LineParameters, from_series_and_shunt
-from reelwright.core.physics.lot_values import known_delay
+from reelwright.core.physics.lot_values import Stated, known_value, require_lot_of
 from reelwright.core.physics.skin_effect import HIGHEST_HZ, LOWEST_HZ, checked_frequency_hz
 from reelwright.core.quantities.constants import (
     SPEED_OF_LIGHT_M_PER_S,
@@ -134,27 +135,27 @@ class SheetLine:
 
 
 def line_of_sheet(cable: Cable, lot: Lot | None) -> SheetLine | Reason:
-    """Return the line of a cable, a measured delay of the lot before the book's, or why not.
+    """Return the line of a cable, what was measured on the lot before the book's, or why not.
 
     Two of impedance, delay and capacitance are needed, and either two stated losses of 1 kHz or
     more, or the resistance and area of the conductor (audio only). Raises BadValue where the lot is
     of another cable.
     """
+    require_lot_of(cable, lot)
+    return _line_in_hand(cable, lot)
+
+
+@lru_cache(maxsize=4096)
+def _line_in_hand(cable: Cable, lot: Lot | None) -> SheetLine | Reason:
     sheet = cable.sheet
-    delay = known_delay(cable, lot)
-    per_metre = None if delay is None else delay.delay_s_per_m
-    impedance = sheet.impedance_ohm
-    if impedance is None and per_metre and sheet.capacitance_f_per_m:
-        impedance = per_metre / sheet.capacitance_f_per_m
-    if per_metre is None and impedance and sheet.capacitance_f_per_m:
-        per_metre = impedance * sheet.capacitance_f_per_m
+    impedance, per_metre = _impedance_and_delay(cable, lot)
     if impedance is None or per_metre is None:
         return Reason(
             code="line-not-stated",
             sentence="of impedance, delay and capacitance the data sheet states fewer than two",
         )
-    direct = loop_resistance_ohm_per_m(cable)
-    points = tuple(point for point in sheet.loss_points if point.frequency_hz <= HIGHEST_HZ)
+    direct = loop_resistance_ohm_per_m(cable, lot)
+    points = loss_points_in_hand(cable, lot)
     if len(points) >= 2:
         return fit_line(
             impedance_ohm=impedance,
@@ -186,15 +187,57 @@ def line_of_sheet(cable: Cable, lot: Lot | None) -> SheetLine | Reason:
     )
 
 
-def loop_resistance_ohm_per_m(cable: Cable) -> float | None:
-    """Return the stated resistance out and back [Ω/m] at 20 °C; None where not all is stated."""
-    conductor = cable.sheet.resistance_conductor_ohm_per_m
+def _impedance_and_delay(cable: Cable, lot: Lot | None) -> tuple[float | None, float | None]:
+    """Impedance [Ω] and delay [s/m]; of the three that are bound together two give the third."""
+    impedance, delay, capacitance = (
+        None if known is None else known.value
+        for known in (
+            known_value(cable, lot, what)
+            for what in (Stated.IMPEDANCE, Stated.DELAY, Stated.CAPACITANCE)
+        )
+    )
+    if impedance is None and delay and capacitance:
+        impedance = delay / capacitance
+    if delay is None and impedance and capacitance:
+        delay = impedance * capacitance
+    return impedance, delay
+
+
+def loss_points_in_hand(cable: Cable, lot: Lot | None) -> tuple[LossPoint, ...]:
+    """Return the losses of the lot, with the book's outside the frequencies measured.
+
+    Those are moved by the ratio of measured to book at the nearest frequency measured, so that the
+    curve has no step where the one hands over to the other. Without a measured lot: the book's.
+    """
+    book = tuple(point for point in cable.sheet.loss_points if point.frequency_hz <= HIGHEST_HZ)
+    own = () if lot is None else lot.loss_points
+    if not own or len(book) < 2:
+        return own or book
+    log_frequency = [math.log(point.frequency_hz) for point in book]
+    log_loss = [math.log(point.loss_db_per_m) for point in book]
+
+    def ratio(point: LossPoint) -> float:
+        stated = math.exp(np.interp(math.log(point.frequency_hz), log_frequency, log_loss))
+        return point.loss_db_per_m / stated
+
+    def moved(point: LossPoint, by: float) -> LossPoint:
+        return LossPoint(frequency_hz=point.frequency_hz, loss_db_per_m=point.loss_db_per_m * by)
+
+    first, last = own[0], own[-1]
+    below = [moved(p, ratio(first)) for p in book if p.frequency_hz < first.frequency_hz]
+    above = [moved(p, ratio(last)) for p in book if p.frequency_hz > last.frequency_hz]
+    return (*below, *own, *above)
+
+
+def loop_resistance_ohm_per_m(cable: Cable, lot: Lot | None) -> float | None:
+    """Return the resistance out and back [Ω/m] at 20 °C; None where not all of it is stated."""
+    conductor = known_value(cable, lot, Stated.CONDUCTOR_RESISTANCE)
     if conductor is None:
         return None
     if cable.family is not Family.COAX:
-        return 2 * conductor
-    screen = cable.sheet.resistance_screen_ohm_per_m
-    return None if screen is None else conductor + screen
+        return 2 * conductor.value
+    screen = known_value(cable, lot, Stated.SCREEN_RESISTANCE)
+    return None if screen is None else conductor.value + screen.value
 
 
 def fit_line(

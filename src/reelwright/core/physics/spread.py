@@ -11,6 +11,9 @@ BOOK_CAPACITANCE_SPREAD = 0.03
 BOOK_RESISTANCE_SPREAD = 0.02
 """Standard uncertainty of a lot's resistance over its stated resistance [1]."""
 
+BOOK_IMPEDANCE_SPREAD = 0.02
+"""Standard uncertainty of a lot's impedance over its stated impedance [1]."""
+
 BOOK_DELAY_SPREAD = 0.005
 """Standard uncertainty of a lot's delay over its stated delay [1]."""
 

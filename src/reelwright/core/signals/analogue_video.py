@@ -30,6 +30,14 @@ class AnalogueVideo(CoaxSignal):
     format: Format
 
     @property
+    def far_end(self) -> str:
+        """What the far end needs."""
+        return (
+            "An input terminated with 75\u202fΩ that gets the picture flat to the top of its band, "
+            "since it has no equaliser."
+        )
+
+    @property
     def name(self) -> str:
         """The format in words."""
         return f"{self.format} video"

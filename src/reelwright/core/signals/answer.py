@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from reelwright.core.parts.length import Length
 from reelwright.core.signals.budget import Budget
-from reelwright.core.signals.judgement import Judgement
+from reelwright.core.signals.judgement import Judgement, PhysicalReach
 from reelwright.core.verdicts import Check, Outcome, Source, Verdict
 
 
@@ -15,12 +15,15 @@ def judgement(
     further: Sequence[Check],
     budget: Budget | None,
     length: Length,
+    far_end: str,
+    possible: PhysicalReach | None,
 ) -> Judgement:
     """Return the judgement of all checks together.
 
     A cable or end that cannot carry the signal decides before any figure does. A "no" speaks
     alone; otherwise the main sentence comes first, then each caution and what was not computed.
-    ``budget`` gives chance and lengths, None where the signal is not judged by length.
+    ``budget`` gives chance and lengths, None where the signal is not judged by length. ``far_end``
+    says what the far end needs, ``possible`` how far past the limit physics allows.
     """
     verdict = Verdict(checks=(main, *fitness, *further))
     unfit = [check for check in fitness if check.outcome is Outcome.BAD]
@@ -35,7 +38,7 @@ def judgement(
         told = [main, *(check for check in verdict.checks if check.outcome is not Outcome.GOOD)]
     # A figure beside a cable that cannot carry the signal would read as a recommendation.
     if unfit:
-        budget = None
+        budget = possible = None
     return Judgement(
         verdict=verdict,
         chance_within_limit=None if budget is None else budget.chance_within(length),
@@ -43,6 +46,8 @@ def judgement(
         length_at_50_m=None if budget is None else budget.length_at_m(0.5),
         deciding=deciding.name,
         sentence=" ".join(dict.fromkeys(check.sentence for check in told)),
+        far_end=far_end,
+        possible=possible,
     )
 
 

@@ -39,6 +39,14 @@ class BalancedAudio(AudioSignal):
             )
 
     @property
+    def far_end(self) -> str:
+        """What the far end needs."""
+        return (
+            "A balanced input of ten times the output resistance or more (common practice), with "
+            "both legs alike."
+        )
+
+    @property
     def name(self) -> str:
         """Balanced audio with its level."""
         supply = " with phantom power" if self.phantom_power else ""

@@ -38,6 +38,11 @@ class CableTelevision(CoaxSignal):
             require_finite(self, "outlet_level_dbuv")
 
     @property
+    def far_end(self) -> str:
+        """What the far end needs."""
+        return "A tuner that gets 54\u202fdBµV or more at its highest channel, 75\u202fΩ."
+
+    @property
     def name(self) -> str:
         """Cable television."""
         return "cable television"

@@ -50,6 +50,14 @@ class DataChannel(JudgedSignal):
     """Metres of solid cable of the same loss."""
 
     @property
+    def far_end(self) -> str:
+        """What the far end needs."""
+        return (
+            "A port that finds the loss, echoes, crosstalk and delay of a whole channel within its "
+            "category."
+        )
+
+    @property
     def name(self) -> str:
         """Category data."""
         return "category data"

@@ -49,6 +49,11 @@ class DigitalAudio110(JudgedSignal):
         require_positive(self, "sample_rate_hz")
 
     @property
+    def far_end(self) -> str:
+        """What the far end needs."""
+        return "A receiver terminated with 110\u202fΩ that gets 200\u202fmV or more."
+
+    @property
     def name(self) -> str:
         """Balanced digital audio with its sample rate."""
         return f"balanced digital audio {self.sample_rate_hz / 1e3:g} kHz"

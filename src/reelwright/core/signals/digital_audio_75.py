@@ -40,6 +40,14 @@ class DigitalAudio75(CoaxSignal):
             )
 
     @property
+    def far_end(self) -> str:
+        """What the far end needs."""
+        return (
+            "A receiver terminated with 75\u202fΩ that gets 0.2\u202fV or more, with echoes too "
+            "small to move its edges."
+        )
+
+    @property
     def name(self) -> str:
         """Coaxial digital audio with its sample rate."""
         return f"coaxial digital audio {self.sample_rate_hz / 1e3:g} kHz"

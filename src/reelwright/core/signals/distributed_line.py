@@ -69,6 +69,11 @@ class DistributedLine(JudgedSignal):
         require_not_negative(self, "spacing_m")
 
     @property
+    def far_end(self) -> str:
+        """What the far end needs."""
+        return "Loudspeakers with transformers that all get nearly the full line voltage."
+
+    @property
     def name(self) -> str:
         """The line with its taps."""
         # 70.7 V is said, and sold, as 70 V.

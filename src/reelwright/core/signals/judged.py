@@ -8,7 +8,7 @@ from reelwright.core.physics.arrays import FloatArray
 from reelwright.core.signals.answer import judgement, not_computed
 from reelwright.core.signals.budget import Budget
 from reelwright.core.signals.fitness import judge_fitness
-from reelwright.core.signals.judgement import Judgement, MarginCurve
+from reelwright.core.signals.judgement import Judgement, MarginCurve, PhysicalReach
 from reelwright.core.signals.run import Run
 from reelwright.core.verdicts import Check, Reason, Source
 
@@ -42,9 +42,19 @@ class JudgedSignal(ABC):
         """Where the limit of that check comes from."""
 
     @property
+    @abstractmethod
+    def far_end(self) -> str:
+        """What the far end needs to get, in one sentence."""
+
+    @property
     def margin_unit(self) -> str:
         """The unit of its margin: decibels, unless a signal says otherwise."""
         return "dB"
+
+    def possible(self, run: Run) -> PhysicalReach | None:
+        """Return how far past the promised limit physics allows; None where that is not known."""
+        del run
+        return None
 
     @abstractmethod
     def budget(self, run: Run) -> Budget | Reason:
@@ -84,6 +94,8 @@ class JudgedSignal(ABC):
             further=self.further_checks(run) if known else (),
             budget=budget if isinstance(budget, Budget) else None,
             length=run.length,
+            far_end=self.far_end,
+            possible=self.possible(run) if known else None,
         )
 
     def margin_at(self, run: Run, lengths_m: FloatArray) -> MarginCurve | None:

@@ -29,6 +29,14 @@ class LineAudio(AudioSignal):
         require_given(self, "source_ohm")
 
     @property
+    def far_end(self) -> str:
+        """What the far end needs."""
+        return (
+            "An input of 10\u202fkΩ or more that gets the treble undulled by the capacitance of "
+            "the cable."
+        )
+
+    @property
     def name(self) -> str:
         """Unbalanced line audio."""
         return "unbalanced line audio"

@@ -4,10 +4,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from reelwright.core.parts.layers import LayerRole
 from reelwright.core.physics.arrays import FloatArray
-from reelwright.core.physics.loss_law import ACCEPTED_RESIDUAL, LossLaw, fit_loss_law
-from reelwright.core.physics.spread import BOOK_LOSS_SPREAD
+from reelwright.core.physics.known_loss import ACCEPTED_RESIDUAL, KnownLoss, known_loss
 from reelwright.core.quantities.show import show_both, show_both_whole, show_db, show_percent
 from reelwright.core.quantities.show_scaled import show_megahertz
 from reelwright.core.signals.budget import Budget, longest_within_m
@@ -42,12 +40,21 @@ def joint_loss_db(run: Run, *, frequency_hz: float) -> float:
 
 def loss_budget(run: Run, limit: LossLimit) -> Budget | Reason:
     """Return the budget of a run against ``limit``, or the reason why the loss is not known."""
-    law = fit_loss_law(run.cable.sheet.loss_points)
-    if isinstance(law, Reason):
-        return law
+    known = known_loss(run.cable, run.lot)
+    if isinstance(known, Reason):
+        return known
+    if limit.frequency_hz < known.line.lowest_hz:
+        return Reason(
+            code="loss-below-what-is-known",
+            sentence=(
+                f"the loss at {show_megahertz(limit.frequency_hz)} cannot be told from losses "
+                "alone; the resistance of conductor and screen is needed"
+            ),
+        )
     per_metre = float(
-        law.loss_db_per_m(limit.frequency_hz, temperature_celsius=run.temperature_celsius)
+        known.loss_db_per_m(limit.frequency_hz, temperature_celsius=run.temperature_celsius)
     )
+    relative_spread = known.spread_at(limit.frequency_hz)
     joints_db = joint_loss_db(run, frequency_hz=limit.frequency_hz)
     joints_spread = np.sqrt(run.joints) * CONNECTOR_LOSS_SPREAD_DB if joints_db else 0.0
 
@@ -55,7 +62,7 @@ def loss_budget(run: Run, limit: LossLimit) -> Budget | Reason:
         return per_metre * lengths_m + joints_db
 
     def spread(lengths_m: FloatArray) -> FloatArray:
-        return np.hypot(per_metre * lengths_m * BOOK_LOSS_SPREAD, joints_spread)
+        return np.hypot(per_metre * lengths_m * relative_spread, joints_spread)
 
     return Budget(
         limit=limit.limit_db,
@@ -110,33 +117,32 @@ def _sentence(
 
 def loss_doubts(run: Run, limit: LossLimit) -> tuple[Check, ...]:
     """Return what is doubtful about the loss: beyond its points, or poorly fitted."""
-    law = fit_loss_law(run.cable.sheet.loss_points)
-    if not isinstance(law, LossLaw):
+    known = known_loss(run.cable, run.lot)
+    if not isinstance(known, KnownLoss):
         return ()
-    return (*_beyond_points(run, limit, law), *_poor_fit(run, law))
+    return (*_beyond_points(limit, known), *_poor_fit(run, known))
 
 
-def _beyond_points(run: Run, limit: LossLimit, law: LossLaw) -> tuple[Check, ...]:
+def _beyond_points(limit: LossLimit, known: KnownLoss) -> tuple[Check, ...]:
     frequency, asked = limit.frequency_hz, show_megahertz(limit.frequency_hz)
-    conductor = run.cable.layer(LayerRole.CONDUCTOR)
-    # Copper on steel leaves the law far earlier: at 10 MHz the field still reaches the steel.
-    clad = conductor is not None and "steel" in conductor.material.casefold()
-    if frequency > law.highest_hz:
+    low, high = known.line.fitted_low_hz or 0.0, known.line.fitted_high_hz or 0.0
+    if known.beyond(frequency):
         outcome = Outcome.CAUTION
         sentence = (
             f"The loss at {asked} is carried on from points stated up to "
-            f"{show_megahertz(law.highest_hz)} and is less sure than the others."
+            f"{show_megahertz(high)} and is less sure than the others."
         )
-    elif frequency < law.lowest_hz:
-        outcome = Outcome.CAUTION if clad else Outcome.GOOD
+    elif known.doubtful_below(frequency):
+        outcome = Outcome.CAUTION
         sentence = (
-            f"The loss at {asked} is carried down from points stated from "
-            f"{show_megahertz(law.lowest_hz)}"
-            + (
-                ", where copper on steel no longer follows the law."
-                if clad
-                else "; for copper the law holds down to 3\u202fMHz."
-            )
+            f"The loss at {asked} is carried down from points stated from {show_megahertz(low)}, "
+            "where copper on steel loses more than that."
+        )
+    elif frequency < low:
+        outcome = Outcome.GOOD
+        sentence = (
+            f"The loss at {asked} is carried down from points stated from {show_megahertz(low)} by "
+            "the exact skin effect of the conductor."
         )
     else:
         return ()
@@ -146,31 +152,33 @@ def _beyond_points(run: Run, limit: LossLimit, law: LossLaw) -> tuple[Check, ...
             outcome=outcome,
             sentence=sentence,
             source=Source(
-                text="two-term law outside the frequencies it was fitted to", basis=Basis.COMPUTED
+                text="exact rod in a lossy dielectric outside the frequencies it was fitted to",
+                basis=Basis.COMPUTED,
             ),
             value=frequency,
-            limit=law.highest_hz if frequency > law.highest_hz else law.lowest_hz,
+            limit=high if known.beyond(frequency) else low,
             margin=None,
             unit="Hz",
         ),
     )
 
 
-def _poor_fit(run: Run, law: LossLaw) -> tuple[Check, ...]:
-    if law.worst_residual <= ACCEPTED_RESIDUAL:
+def _poor_fit(run: Run, known: KnownLoss) -> tuple[Check, ...]:
+    if not known.poorly_fitted:
         return ()
+    residual = known.line.worst_residual
     return (
         Check(
             name="fit of the stated losses",
             outcome=Outcome.CAUTION,
             sentence=(
-                f"The stated losses of {run.cable.code} lie up to "
-                f"{show_percent(law.worst_residual)} off the law fitted to them."
+                f"The stated losses of {run.cable.code} lie up to {show_percent(residual)} off the "
+                "curve fitted to them."
             ),
             source=Source(text="fit within 2 %", basis=Basis.COMMON_PRACTICE),
-            value=law.worst_residual,
+            value=residual,
             limit=ACCEPTED_RESIDUAL,
-            margin=ACCEPTED_RESIDUAL - law.worst_residual,
+            margin=ACCEPTED_RESIDUAL - residual,
             unit="1",
         ),
     )

@@ -54,6 +54,14 @@ class Loudspeaker(JudgedSignal):
         require_positive(self, "nominal_ohm")
 
     @property
+    def far_end(self) -> str:
+        """What the far end needs."""
+        return (
+            "A loudspeaker that gets nearly all of the level and is held by an amplifier of low "
+            "resistance."
+        )
+
+    @property
     def name(self) -> str:
         """Loudspeaker with its nominal impedance."""
         return f"loudspeaker {self.nominal_ohm:g} ohm"

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from reelwright.core.errors import BadValue
 from reelwright.core.parts.cable import Cable, Lot
 from reelwright.core.physics.delay import match_delays, skew_s
-from reelwright.core.physics.lot_values import known_delay
+from reelwright.core.physics.lot_values import Stated, known_value
 from reelwright.core.quantities.guard import require_not_negative, require_positive, require_text
 from reelwright.core.verdicts import Reason
 
@@ -89,14 +89,14 @@ def match_set(
     per_metre: dict[str, float] = {}
     uncertainty = 0.0
     for leg in legs:
-        known = known_delay(leg.cable, leg.lot)
+        known = known_value(leg.cable, leg.lot, Stated.DELAY)
         if known is None:
             return Reason(
                 code="delay-missing",
                 sentence=f"the delay of {leg.cable.code} for leg {leg.name} is not known",
             )
-        per_metre[leg.name] = known.delay_s_per_m
-        uncertainty = max(uncertainty, known.relative_uncertainty * known.delay_s_per_m * nominal_m)
+        per_metre[leg.name] = known.value
+        uncertainty = max(uncertainty, known.relative_uncertainty * known.value * nominal_m)
     match = match_delays(nominal_m=nominal_m, delay_s_per_m=per_metre)
     matched = tuple(frame.leg(name, per_metre[name], match.length_m[name]) for name in names)
     return MatchedSet(

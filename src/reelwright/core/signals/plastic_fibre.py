@@ -48,6 +48,11 @@ class PlasticFibreAudio(JudgedSignal):
     """Plastic fibre only."""
 
     @property
+    def far_end(self) -> str:
+        """What the far end needs."""
+        return "A receiver that gets −24\u202fdBm of red light or more."
+
+    @property
     def name(self) -> str:
         """Optical audio."""
         return "optical audio"

@@ -30,6 +30,14 @@ class RgbhvVideo(CoaxSignal):
         require_positive(self, "pixel_clock_hz")
 
     @property
+    def far_end(self) -> str:
+        """What the far end needs."""
+        return (
+            "A display terminated with 75\u202fΩ on every leg that gets half the pixel clock, "
+            "with all legs in step."
+        )
+
+    @property
     def name(self) -> str:
         """RGBHV with its pixel clock."""
         return f"RGBHV video {self.pixel_clock_hz / 1e6:g} MHz"

@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 
 from reelwright.core.errors import BadValue
+from reelwright.core.quantities.show import show_plain
+from reelwright.core.quantities.show_scaled import show_megahertz
 from reelwright.core.signals.coax_signal import CoaxSignal
 from reelwright.core.signals.line_loss import LossLimit
 from reelwright.core.signals.practice import GUARD_DB
@@ -39,6 +41,15 @@ class SerialVideo(CoaxSignal):
                 value=self.rate_bit_per_s,
                 accepted=", ".join(str(rate) for rate in RATES_BIT_PER_S),
             )
+
+    @property
+    def far_end(self) -> str:
+        """What the far end needs."""
+        return (
+            "A receiver terminated with 75\u202fΩ whose equaliser makes up "
+            f"{show_plain(self.limit.limit_db, 'dB')} at half the clock, "
+            f"{show_megahertz(self.limit.frequency_hz)}."
+        )
 
     @property
     def name(self) -> str:

@@ -31,6 +31,11 @@ class Signal(Protocol):
         ...
 
     @property
+    def far_end(self) -> str:
+        """What the far end needs to get, in one sentence."""
+        ...
+
+    @property
     def margin_unit(self) -> str:
         """The unit of its margin."""
         ...

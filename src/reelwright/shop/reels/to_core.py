@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from reelwright.core.cutting.problem import ReelStock, Stretch
 from reelwright.core.parts.cable import Lot as LotValue
+from reelwright.core.parts.cable import LotMeasure
 from reelwright.shop.reels.ledger import good_stretches
 from reelwright.shop.reels.models import Lot
 from reelwright.shop.reels.selectors import ReelNow, lots, reels_now
@@ -17,8 +18,19 @@ def lot_value(row: Lot) -> LotValue:
         code=row.code,
         cable_code=row.cable.code,
         colour=row.colour,
-        delay_s_per_m=row.delay_s_per_m,
-        delay_relative_uncertainty=row.delay_relative_uncertainty,
+        impedance_ohm=None,
+        delay_s_per_m=(
+            None
+            if row.delay_s_per_m is None or row.delay_relative_uncertainty is None
+            else LotMeasure(
+                value=row.delay_s_per_m, relative_uncertainty=row.delay_relative_uncertainty
+            )
+        ),
+        capacitance_f_per_m=None,
+        resistance_conductor_ohm_per_m=None,
+        resistance_screen_ohm_per_m=None,
+        loss_points=(),
+        loss_relative_uncertainty=None,
     )
 
 
