@@ -14,12 +14,12 @@ from reelwright.core.materials.dielectrics import (
 from reelwright.core.materials.metals import ALUMINIUM_1350, COPPER, SILVER, Metal
 from reelwright.core.parts.cable import LossPoint
 from reelwright.core.physics import coax
-from reelwright.core.physics.loss_law import LossLaw, fit_loss_law
 from reelwright.core.physics.reflection import (
     reflection_of_step,
     return_loss_db,
     standing_wave_ratio,
 )
+from reelwright.core.physics.sheet_line import SheetLine, fit_line
 from reelwright.core.physics.skin import skin_depth_m
 from reelwright.core.quantities.constants import FOOT_M, INCH_M
 from reelwright.core.verdicts import Basis as HouseBasis
@@ -112,29 +112,39 @@ def _smooth_tube_db_per_km(frequency_hz: float) -> float:
 
 
 def _left_out(frequency_mhz: float) -> float:
-    """The loss of series 6 in dB/100 ft where the law is fitted to the other three points."""
-    law = fit_loss_law(
-        [
+    """The loss of series 6 in dB/100 ft where the line is fitted to the other three points."""
+    line = fit_line(
+        impedance_ohm=75.0,
+        delay_s_per_m=4.0e-9,
+        direct_ohm_per_m=None,
+        points=tuple(
             LossPoint(frequency_hz=frequency * 1e6, loss_db_per_m=loss / (100 * FOOT_M))
             for frequency, loss in SERIES_6.items()
             if frequency != frequency_mhz
-        ]
+        ),
     )
-    assert isinstance(law, LossLaw)
-    loss = law.loss_db_per_m(frequency_mhz * 1e6, temperature_celsius=20.0)
-    return float(loss) * 100 * FOOT_M
+    assert isinstance(line, SheetLine)
+    found = line.parameters([frequency_mhz * 1e6], temperature_celsius=20.0)
+    return float(found.loss_db_per_m[0]) * 100 * FOOT_M
 
 
 def _percent_per_kelvin() -> float:
-    law = LossLaw(
-        conductor_db_per_m_per_root_hz=1e-5,
-        dielectric_db_per_m_per_hz=0.0,
-        lowest_hz=1e7,
-        highest_hz=1e9,
-        worst_residual=0.0,
+    """A line without dielectric loss, its skin thin: what a kelvin does to the conductor part."""
+    line = SheetLine(
+        impedance_ohm=75.0,
+        delay_s_per_m=4.0e-9,
+        direct_ohm_per_m=0.03,
+        skin_per_root_hz=0.007,
+        loss_tangent=0.0,
+        lowest_hz=1.0,
+        highest_hz=20e9,
+        fitted_low_hz=None,
+        fitted_high_hz=None,
+        relative_residuals=(),
     )
     cold, warm = (
-        float(law.loss_db_per_m(1e8, temperature_celsius=celsius)) for celsius in (20.0, 21.0)
+        float(line.parameters([1e9], temperature_celsius=celsius).loss_db_per_m[0])
+        for celsius in (20.0, 21.0)
     )
     return (warm / cold - 1) * 100
 
@@ -220,7 +230,7 @@ CHECKS = (
     ),
     *(
         _check(f"loss.law.{megahertz:g}",
-               f"loss of series 6 at {megahertz:g} MHz from the law fitted to the other points",
+               f"loss of series 6 at {megahertz:g} MHz from the line fitted to the other points",
                _SERIES_6, Basis.SEEN, published, "dB/100 ft",
                relative(0.017, because="two digits are printed, 0.05 of 3.0"),
                lambda megahertz=megahertz: _left_out(megahertz))

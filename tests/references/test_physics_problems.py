@@ -3,13 +3,13 @@
 from collections.abc import Callable
 
 import numpy as np
+from scipy.optimize import brentq
 
 from reelwright.core.materials.metals import COPPER
 from reelwright.core.physics import coax
 from reelwright.core.physics.audio import hum_db
 from reelwright.core.physics.fibre import OpticalLedger
 from reelwright.core.physics.hipot import capacitive_current_a, stored_energy_j
-from reelwright.core.physics.loss_law import LossLaw
 from reelwright.core.physics.loudspeaker import level_loss_db, longest_run_m
 from reelwright.core.physics.reflection import (
     echo_distance_m,
@@ -17,6 +17,7 @@ from reelwright.core.physics.reflection import (
     ripple_frequency_hz,
 )
 from reelwright.core.physics.resistance import resistance_at_20_ohm_per_m
+from reelwright.core.physics.sheet_line import SheetLine
 from reelwright.core.signals.budget import Budget, longest_within_m
 from reelwright.core.signals.practice import CONNECTOR_LOSS_DB, GUARD_DB
 from reelwright.core.signals.serial_video import SerialVideo
@@ -65,15 +66,29 @@ def _longest_m() -> float:
 
 
 def _warm_loss_db() -> float:
-    """20.25 dB of conductor and 1.22 dB of dielectric loss, put on one metre at 742.5 MHz."""
-    law = LossLaw(
-        conductor_db_per_m_per_root_hz=20.25 / 742.5e6**0.5,
-        dielectric_db_per_m_per_hz=1.22 / 742.5e6,
-        lowest_hz=10e6,
-        highest_hz=1485e6,
-        worst_residual=0.0,
-    )
-    return float(law.loss_db_per_m(742.5e6, temperature_celsius=50.0))
+    """20.25 dB of conductor and 1.22 dB of dielectric loss at 742.5 MHz, put on 100 m."""
+    frequency = 742.5e6
+
+    def loss_db(direct_ohm_per_m: float, tangent: float, celsius: float) -> float:
+        line = SheetLine(
+            impedance_ohm=75.0,
+            delay_s_per_m=4e-9,
+            direct_ohm_per_m=direct_ohm_per_m,
+            skin_per_root_hz=0.2,
+            loss_tangent=tangent,
+            lowest_hz=1.0,
+            highest_hz=20e9,
+            fitted_low_hz=None,
+            fitted_high_hz=None,
+            relative_residuals=(),
+        )
+        return 100 * float(
+            line.parameters([frequency], temperature_celsius=celsius).loss_db_per_m[0]
+        )
+
+    direct = brentq(lambda ohm: loss_db(ohm, 0.0, 20.0) - 20.25, 1e-5, 1.0)
+    tangent = brentq(lambda one: loss_db(direct, one, 20.0) - (20.25 + 1.22), 1e-6, 1e-2)
+    return loss_db(direct, tangent, 50.0)
 
 
 CHECKS = (

@@ -7,7 +7,6 @@ loss is stated the stated one is the answer: what the rod deviates there is take
 of them in proportion on the logarithm of frequency, and beyond the last as at the last.
 """
 
-import math
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -33,6 +32,9 @@ ACCEPTED_RESIDUAL = 0.02
 
 CLAD_STEEL_FROM_HZ = 10e6
 """Below this [Hz] copper on steel loses more than one rod of one metal does."""
+
+AUDIO_HZ = 1e4
+"""Down from here [Hz] a loss follows from stated resistance and capacitance alone."""
 
 # Any would do: both cancel out of a loss that is fitted above 3 MHz.
 _ANY_IMPEDANCE_OHM = 75.0
@@ -109,11 +111,13 @@ def _rod_over_stated(
     line: SheetLine, points: tuple[LossPoint, ...], frequency: FloatArray
 ) -> FloatArray:
     """The fitted rod over what is stated [1], on the logarithm of frequency."""
-    stated = [
-        math.log(point.frequency_hz) for point in points if point.frequency_hz >= line.lowest_hz
-    ]
-    deviation: FloatArray = np.interp(np.log(frequency), stated, line.relative_residuals)
-    return 1 + deviation
+    used = [point.frequency_hz for point in points if point.frequency_hz >= line.lowest_hz]
+    deviations = list(line.relative_residuals)
+    # At audio the stated resistance rules, which the rod has exactly.
+    if line.lowest_hz < AUDIO_HZ < used[0]:
+        used, deviations = [AUDIO_HZ, *used], [0.0, *deviations]
+    found: FloatArray = 1 + np.interp(np.log(frequency), np.log(used), deviations)
+    return found
 
 
 def known_loss(cable: Cable, lot: Lot | None) -> KnownLoss | Reason:

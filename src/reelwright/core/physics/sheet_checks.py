@@ -4,18 +4,15 @@ Each check has its own tolerance, wide enough for rounding and for real cables, 
 wrong unit (3.28 between metres and feet, 30.48 between 100 ft and m) or a wrong digit.
 """
 
-import math
 from collections.abc import Iterator
 
 from reelwright.core.materials.metals import COPPER
 from reelwright.core.parts.cable import Cable, Family
 from reelwright.core.parts.layers import LayerRole
+from reelwright.core.physics.coax import impedance_ohm
 from reelwright.core.physics.consistency import judge_sheet
 from reelwright.core.physics.sheet_line import SheetLine, fit_line, loop_resistance_ohm_per_m
-from reelwright.core.quantities.constants import (
-    SPEED_OF_LIGHT_M_PER_S,
-    VACUUM_PERMEABILITY_H_PER_M,
-)
+from reelwright.core.quantities.constants import SPEED_OF_LIGHT_M_PER_S
 from reelwright.core.verdicts import Basis, Check, Outcome, Source
 
 _PHYSICS = Source(text="identity of the line equations", basis=Basis.COMPUTED)
@@ -148,10 +145,9 @@ def _impedance_of_sizes(cable: Cable) -> Iterator[Check]:
     ):
         return
     electrical = centre.outside_diameter_m * (1.0 if cable.solid_conductor else 0.939)
-    ours = (
-        VACUUM_PERMEABILITY_H_PER_M
-        / (2 * math.pi * sheet.delay_s_per_m)
-        * math.log(insulation.outside_diameter_m / electrical)
+    speed = 1 / (sheet.delay_s_per_m * SPEED_OF_LIGHT_M_PER_S)
+    ours = impedance_ohm(
+        inner_m=electrical, outer_m=insulation.outside_diameter_m, velocity_factor=speed
     )
     away = abs(ours / sheet.impedance_ohm - 1)
     good = away <= ACCEPTED_IMPEDANCE_RATIO
