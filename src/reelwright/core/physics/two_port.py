@@ -41,6 +41,8 @@ class TwoPort:
             values = getattr(self, name)
             if values.ndim == 0 or values.shape[-1] != size:
                 raise _refuse(name, values.shape, f"shape (..., {size}), frequency last")
+            if name == "s22" and values is self.s11:
+                continue
             if not np.isfinite(values).all():
                 raise _refuse(name, "not finite", "finite numbers")
 
@@ -120,20 +122,58 @@ def line_of(
         raise _refuse("gamma", float(np.min(gamma.real)), "a real part of zero or more")
     impedance = _passive("impedance_ohm", impedance_ohm)
     _reference(reference_ohm)
-    through = gamma * length
+    frequency = _frequencies(frequency_hz)
+    shape = np.broadcast_shapes(gamma.shape, impedance.shape, length.shape, frequency.shape)
+    s11, s21 = np.empty(shape, dtype=np.complex128), np.empty(shape, dtype=np.complex128)
+
+    def axes(values: ComplexArray | FloatArray) -> ComplexArray | FloatArray:
+        return values.reshape((1,) * (len(shape) - values.ndim) + values.shape)
+
+    _fill_line(axes(gamma), axes(impedance), axes(length), float(reference_ohm), s11, s21)
+    return TwoPort(frequency_hz=frequency, s11=s11, s21=s21, s22=s11, reference_ohm=reference_ohm)
+
+
+# As many points as stay near the processor while they are worked on.
+_BLOCK = 1 << 16
+# Below this |γL| a difference would cost digits of 1 − e², and a longer way is gone.
+_SHORT = 0.25
+
+
+def _fill_line(
+    gamma: ComplexArray | FloatArray,
+    impedance: ComplexArray | FloatArray,
+    length: ComplexArray | FloatArray,
+    reference_ohm: float,
+    s11: ComplexArray,
+    s21: ComplexArray,
+) -> None:
+    """Fill S11 and S21, row by row of the first axis where they are large."""
+    if s11.ndim > 1 and s11.size > _BLOCK:
+        for row in range(s11.shape[0]):
+            gamma_of, impedance_of, length_of = (
+                each[row if each.shape[0] > 1 else 0] for each in (gamma, impedance, length)
+            )
+            _fill_line(gamma_of, impedance_of, length_of, reference_ohm, s11[row], s21[row])
+        return
     mismatch = (impedance - reference_ohm) / (impedance + reference_ohm)
-    # 1 − e² and 1 − ρ² each without a difference: both vanish on a short line at a low frequency.
-    fade = -np.expm1(-2 * through)
     passed = 4 * reference_ohm * impedance / (impedance + reference_ohm) ** 2
-    loop = passed + mismatch * mismatch * fade
-    s11 = mismatch * fade / loop
-    return TwoPort(
-        frequency_hz=_frequencies(frequency_hz),
-        s11=s11,
-        s21=passed * np.exp(-through) / loop,
-        s22=s11,
-        reference_ohm=reference_ohm,
-    )
+    # The answers hold what lies between until it is theirs: fresh memory costs as much as the sums.
+    np.multiply(gamma, length, out=s21)
+    short = (s21.imag < _SHORT) & (s21.real < _SHORT)
+    few = s21[short]
+    np.negative(s21, out=s21)
+    np.exp(s21, out=s21)
+    # 1 − e² and 1 − ρ² each without a difference: both vanish on a short line at a low frequency.
+    np.multiply(s21, s21, out=s11)
+    np.subtract(1, s11, out=s11)
+    s11[short] = -np.expm1(-2 * few)
+    loop = mismatch * mismatch * s11
+    loop += passed
+    np.divide(1, loop, out=loop)
+    s21 *= passed
+    s21 *= loop
+    s11 *= mismatch
+    s11 *= loop
 
 
 def series(
