@@ -1,0 +1,1 @@
+"""Limits of balanced data cabling by category: cable, connections, channel, permanent link."""
