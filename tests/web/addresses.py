@@ -23,6 +23,8 @@ def pages(taken: Taken) -> dict[str, frozenset[str]]:
         "/ask": EVERYBODY,
         ASKED: EVERYBODY,
         REFUSED: EVERYBODY,
+        "/cables": EVERYBODY,
+        "/cables/SW-60": EVERYBODY,
         "/reels": EVERYBODY,
         "/reels?cable=SW-60&colour=BK&empty=yes": EVERYBODY,
         f"/reels/{taken.reel}": EVERYBODY,

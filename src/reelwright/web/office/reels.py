@@ -121,9 +121,8 @@ def reel_page(request: HttpRequest, code: str) -> HttpResponse:
     lot = lot_values().get(reel.lot_code)
     delay = ""
     if lot is not None and lot.delay_s_per_m is not None:
-        delay = f"{show_time_s(lot.delay_s_per_m)} per metre"
-        if lot.delay_relative_uncertainty is not None:
-            delay += f" ± {lot.delay_relative_uncertainty * 100:.2f}\u202f%"
+        own = lot.delay_s_per_m
+        delay = f"{show_time_s(own.value)} per metre ± {own.relative_uncertainty * 100:.2f}\u202f%"
     ledger = reel_ledger(code)
     return render(
         request,

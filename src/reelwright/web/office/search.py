@@ -114,5 +114,5 @@ def _line_address(wanted: str, lines: list[LineView]) -> str | None:
 def _cable_address(wanted: str) -> str | None:
     for code in cables():
         if code.casefold() == wanted.casefold():
-            return f"{reverse('reels')}?cable={code}"
+            return reverse("cable", args=[code])
     return None

@@ -4,6 +4,7 @@ from django.urls import path
 
 from reelwright.web.office import (
     ask,
+    cables,
     cut_list,
     lines,
     packs,
@@ -27,6 +28,8 @@ urlpatterns = [
     path("ask", ask.ask_page, name="ask"),
     path("ask/length", ask.length_reading, name="length_reading"),
     path("ask/take", ask.take, name="take"),
+    path("cables", cables.cables_page, name="cables"),
+    path("cables/<str:code>", cables.cable_page, name="cable"),
     path("reels", reels.reels_page, name="reels"),
     path("reels/<str:code>", reels.reel_page, name="reel"),
     path("cut-list", cut_list.cut_list_page, name="cut_list"),

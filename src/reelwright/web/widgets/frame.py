@@ -13,6 +13,7 @@ from reelwright.shop.people.selectors import today, workshop_or_none
 _PAGES = (
     ("Today", "today", ("today", "line", "search")),
     ("Ask", "ask", ("ask",)),
+    ("Cables", "cables", ("cables", "cable")),
     ("Reels", "reels", ("reels", "reel")),
     ("Cut list", "cut_list", ("cut_list", "cut", "flaw", "count")),
     ("Set-ups", "set_ups", ("set_ups", "set_up", "strip")),

@@ -1,0 +1,38 @@
+"""Cables as pages: what a sheet states, whether it agrees with itself, what it carries."""
+
+from django.test import Client
+
+
+def test_the_list_shows_every_cable_with_what_the_rack_holds(lead: Client) -> None:
+    """The one coax of the small shop stands there with its metres and its released end."""
+    told = lead.get("/cables").text
+    assert "/cables/SW-60" in told
+    assert "in the catalogue" in told
+
+
+def test_a_cable_shows_how_far_it_carries_each_signal_with_the_limits_source(lead: Client) -> None:
+    """Serial video stands with both lengths and the standard its limit is from."""
+    told = lead.get("/cables/SW-60").text
+    far = told[told.index('id="far"') : told.index('id="itself"')]
+    assert "Serial video 1.485" in far
+    assert "SMPTE ST 292-1" in far
+    assert "Staying within the limit is not the same as working" in far
+    assert "Loudspeaker" not in far
+
+
+def test_a_cable_shows_its_sheet_held_against_itself(lead: Client) -> None:
+    """Capacitance, impedance and delay are told to agree or to contradict each other."""
+    told = lead.get("/cables/SW-60").text
+    assert "Data sheet against itself" in told[told.index('id="itself"') :]
+
+
+def test_an_unknown_cable_is_told_with_what_is_near(lead: Client) -> None:
+    """A code that is not in the catalogue is refused in words, not with an error page."""
+    answer = lead.get("/cables/SW-61")
+    assert answer.status_code == 404
+    assert "SW-60" in answer.text
+
+
+def test_a_cable_typed_into_the_search_box_jumps_to_its_page(lead: Client) -> None:
+    """A scanned or typed code goes straight there."""
+    assert lead.get("/search?q=sw-60").headers["Location"] == "/cables/SW-60"
