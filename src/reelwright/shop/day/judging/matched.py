@@ -124,7 +124,7 @@ def judge_legs(
                 f"{COLOUR_NAMES[colour]} was not measured."
             )
             return
-        delays[COLOUR_NAMES[colour]] = lot.delay_s_per_m * line.length_m
+        delays[COLOUR_NAMES[colour]] = lot.delay_s_per_m.value * line.length_m
     check = signal.judge_skew(delays)
     findings.checks.append(check)
     findings.notes.append(f"Cut to one length: {check.sentence}")

@@ -71,8 +71,8 @@ def _other_lot(line: ReadLine, cable: Cable, old: Lot, shelf: Shelf, findings: F
             "measured, so that we cannot tell how far they differ: will the same length do?"
         )
         return
-    difference_ps = line.length_m * (new - before) * 1e12
-    same_delay_m = line.length_m * before / new
+    difference_ps = line.length_m * (new.value - before.value) * 1e12
+    same_delay_m = line.length_m * before.value / new.value
     shorter_mm = round((same_delay_m - line.length_m) * 1000)
     findings.ask(
         f"the lot of {name} ({old.code}) is used up; cut to the same length from today's lot the "
