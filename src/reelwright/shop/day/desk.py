@@ -16,8 +16,8 @@ from reelwright.core.errors import ShopRuleBroken, UnknownCode
 from reelwright.core.parts.cable import Cable
 from reelwright.core.signals.read import read_signal
 from reelwright.shop.day.benches_planned import DAY_ENDS, DAY_STARTS
-from reelwright.shop.day.judging.offers import candidates
 from reelwright.shop.day.judging.price import price_of
+from reelwright.shop.day.judging.question import candidates
 from reelwright.shop.day.judging.sets import extra_setup_minutes
 from reelwright.shop.day.load import load_shelf
 from reelwright.shop.day.services import line_accept

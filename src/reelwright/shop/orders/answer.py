@@ -41,11 +41,15 @@ class ExpectedRow:
 @dataclass(frozen=True, kw_only=True)
 class Offer:
     """Something else that would work. ``cells``: the columns of the line that would order it;
-    ``None`` where more must be known first."""
+    ``None`` where more must be known first. Its own verdict: ``outcome``, what is ``to_spare``
+    with its unit, the chance to keep the limit; empty where it has none, as on older answers."""
 
     sentence: str
     price: str | None
     cells: Mapping[str, str] | None
+    outcome: str = ""
+    to_spare: str = ""
+    chance_within_limit: float | None = None
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -6,7 +6,7 @@ from reelwright.core.parts.cable import Cable
 from reelwright.core.quantities.words import listed
 from reelwright.core.signals.signal import Signal
 from reelwright.core.verdicts import Reason
-from reelwright.shop.day.judging.offers import Candidate, candidates
+from reelwright.shop.day.judging.question import Candidate, candidates
 from reelwright.shop.day.judging.rack import cut_of, rack_gives
 from reelwright.shop.day.shelf import Shelf
 from reelwright.shop.orders.columns import ReadLine

@@ -6,7 +6,7 @@ from reelwright.core.signals.signal import Signal
 from reelwright.core.signals.space import judge_space
 from reelwright.core.verdicts import Outcome
 from reelwright.shop.day.judging.findings import Findings, Weight
-from reelwright.shop.day.judging.offers import other_cables
+from reelwright.shop.day.judging.other_ways import Wanted, other_cables
 from reelwright.shop.day.shelf import Shelf
 from reelwright.shop.orders.columns import ReadLine
 
@@ -40,7 +40,11 @@ def judge_place(
         return
     if findings.refusals:
         return
-    offers = other_cables(line, signal, shelf, asked=cable) if signal is not None else []
+    offers = (
+        []
+        if signal is None
+        else other_cables(Wanted(line=line, signal=signal, cable=cable, shelf=shelf))
+    )
     if not offers:
         findings.refusals.append(check.sentence)
         findings.other_ways.append(

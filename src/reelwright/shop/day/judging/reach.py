@@ -1,39 +1,26 @@
 """Whether the run carries its signal over its length, and what to do where it does not."""
 
-import dataclasses
-from dataclasses import dataclass
-
 from reelwright.core.parts.cable import Cable
 from reelwright.core.quantities.show import show_chance
 from reelwright.core.quantities.show_scaled import show_temperature_celsius
 from reelwright.core.quantities.words import sentence
 from reelwright.core.signals.judgement import Judgement
-from reelwright.core.signals.serial_video import SerialVideo
 from reelwright.core.signals.signal import Signal
 from reelwright.core.verdicts import Outcome
 from reelwright.shop.day.judging.ends_chosen import EndChoice
 from reelwright.shop.day.judging.findings import Findings, Weight
-from reelwright.shop.day.judging.offers import longest_words, other_cables
-from reelwright.shop.day.judging.other_media import (
-    BALANCED_QUESTIONS,
-    SPLIT_QUESTIONS,
-    balanced_offers,
-    light_offers,
-    right_kind_offers,
-    split_offers,
+from reelwright.shop.day.judging.other_ways import (
+    Wanted,
+    beyond_reach,
+    instead,
+    longest_words,
+    to_be_known,
+    with_more_to_spare,
 )
 from reelwright.shop.day.judging.run_judged import judge_run
 from reelwright.shop.day.judging.stated_place import place_celsius
 from reelwright.shop.day.shelf import Shelf
 from reelwright.shop.orders.columns import ReadLine
-
-
-@dataclass(frozen=True, kw_only=True)
-class _Run:
-    cable: Cable
-    signal: Signal
-    judged: Judgement
-
 
 # Checks that end well and still hold advice for whoever builds the line in.
 _ADVICE = frozenset({"wiring class", "difference between loudspeakers"})
@@ -49,9 +36,12 @@ def judge_the_run(
     findings: Findings,
 ) -> None:
     """Add the verdict on the run, or other ways where it cannot be made or does not reach."""
+    wanted = Wanted(line=line, signal=signal, cable=cable, shelf=shelf)
     if findings.refusals:
         # What cannot be made has no run to judge; what could be made instead has.
-        _offer_instead(line, cable, signal, shelf, findings)
+        offers, questions = instead(wanted)
+        findings.offers += offers
+        findings.other_ways += questions
         return
     celsius, heat = place_celsius(line.typed)
     judged = judge_run(
@@ -71,12 +61,13 @@ def judge_the_run(
     findings.checks += judged.verdict.checks
     match judged.verdict.outcome:
         case Outcome.BAD:
-            _refuse(line, _Run(cable=cable, signal=signal, judged=judged), shelf, findings)
+            _refuse(wanted, judged, findings)
         case Outcome.NOT_COMPUTED:
             for check in judged.verdict.having(Outcome.NOT_COMPUTED):
                 findings.ask(sentence(check.sentence), Weight.RUN)
+            findings.offers += to_be_known(wanted)
         case _:
-            _confirm(line, _Run(cable=cable, signal=signal, judged=judged), shelf, findings)
+            _confirm(wanted, judged, findings)
             _ask_about_phantom(ends, signal, findings)
     findings.notes += [
         check.sentence
@@ -85,52 +76,36 @@ def judge_the_run(
     ]
 
 
-def _offer_instead(
-    line: ReadLine, cable: Cable, signal: Signal, shelf: Shelf, findings: Findings
-) -> None:
-    findings.offers += other_cables(line, signal, shelf, asked=cable)
-    if not findings.offers and signal.needs.balanced and signal.needs.screen:
-        findings.offers += balanced_offers(line, signal, shelf)
-        findings.other_ways += BALANCED_QUESTIONS
-    if not findings.offers:
-        findings.offers += right_kind_offers(line, signal, shelf)
-
-
-def _refuse(line: ReadLine, run: _Run, shelf: Shelf, findings: Findings) -> None:
-    cable, signal, judged = run.cable, run.signal, run.judged
+def _refuse(wanted: Wanted, judged: Judgement, findings: Findings) -> None:
     findings.refusals.append(judged.sentence)
-    findings.offers += other_cables(line, signal, shelf, asked=cable)
-    if not findings.offers:
-        farthest = longest_words(line, signal, shelf, asked=cable)
+    if wanted.cable.family not in wanted.signal.families:
+        offers, questions = instead(wanted)
+    else:
+        offers, questions = beyond_reach(wanted)
+    if questions or not offers:
+        farthest = longest_words(wanted)
         if farthest:
             findings.refusals.append(sentence(farthest))
-        if isinstance(signal, SerialVideo):
-            findings.offers += split_offers(line, signal, shelf)
-            findings.other_ways += SPLIT_QUESTIONS
-    findings.offers += light_offers(line, signal, shelf)
-    if not findings.offers and cable.family not in signal.families:
-        findings.offers += right_kind_offers(line, signal, shelf)
+    findings.offers += offers
+    findings.other_ways += questions
 
 
-def _confirm(line: ReadLine, run: _Run, shelf: Shelf, findings: Findings) -> None:
+def _confirm(wanted: Wanted, judged: Judgement, findings: Findings) -> None:
     """Ask where the main check passed with a condition; a margin in use is the customer's to take.
 
     A check without a margin (a level that nobody knows) only informs.
     """
-    main = run.judged.verdict.checks[0]
+    main = judged.verdict.checks[0]
     if main.outcome is not Outcome.CAUTION or main.margin is None:
         return
+    findings.offers += with_more_to_spare(wanted)
     if main.unit != "dB":
         findings.ask(f"{main.sentence} Will it be used so?", Weight.RUN)
         return
-    findings.offers += [
-        dataclasses.replace(offer, sentence=f"With more to spare: {offer.sentence}")
-        for offer in other_cables(line, run.signal, shelf, asked=run.cable)
-    ]
-    chance = run.judged.chance_within_limit
+    chance = judged.chance_within_limit
     sure = "" if chance is None else f" The chance to keep the limit is {show_chance(chance)}."
-    instead = ", or rather the cable offered" if findings.offers else ""
-    findings.ask(f"{main.sentence}{sure} Shall we make it all the same{instead}?", Weight.RUN)
+    instead_of_it = ", or rather as offered" if findings.offers else ""
+    findings.ask(f"{main.sentence}{sure} Shall we make it all the same{instead_of_it}?", Weight.RUN)
 
 
 def _ask_about_phantom(
