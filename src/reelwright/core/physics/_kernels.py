@@ -7,30 +7,6 @@ from reelwright.core.physics.arrays import ComplexArray, FloatArray
 RAY = 1 + 1j
 
 
-def wire_ratio(depth_ratio: FloatArray) -> ComplexArray:
-    """z/2·I0(z)/I1(z), which is Z/Rdc of a solid wire, at z = (1+j)·depth_ratio."""
-    from scipy.special import ive
-
-    point = RAY * depth_ratio
-    ratio: ComplexArray = point / 2 * ive(0, point) / ive(1, point)
-    small = depth_ratio < 1
-    # Where the wire is thin the reactance is a difference of two almost equal numbers: a series.
-    ratio[small] = _wire_series(depth_ratio[small])
-    return ratio
-
-
-def _wire_series(depth_ratio: FloatArray) -> ComplexArray:
-    step = (0.5j * depth_ratio**2).astype(np.complex128)
-    term = np.ones_like(step)
-    over, under = np.zeros_like(step), np.ones_like(step)
-    for order in range(1, 20):
-        term = term * step / order**2
-        over += term * order / (order + 1)
-        under += term / (order + 1)
-    ratio: ComplexArray = 1 + over / under
-    return ratio
-
-
 def return_ratio(depth_ratio: FloatArray) -> ComplexArray:
     """K0(z)/K1(z) at z = (1+j)·depth_ratio."""
     from scipy.special import kve

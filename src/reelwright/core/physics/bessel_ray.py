@@ -15,6 +15,7 @@ import numpy.typing as npt
 
 from reelwright.core.errors import BadValue
 from reelwright.core.physics.arrays import ComplexArray, FloatArray
+from reelwright.core.physics.wire_ratio import wire_ratio
 
 LOWEST_DEPTHS, HIGHEST_DEPTHS = 2.0**-16, 2.0**20
 """Range of radius over skin depth tabulated [1]: a hair at 1 Hz to a steel bar at 20 GHz."""
@@ -141,8 +142,6 @@ def _bounded(depth_ratio: FloatArray) -> FloatArray:
 
 @cache
 def _wire_table() -> RayTable:
-    from reelwright.core.physics._kernels import wire_ratio
-
     return RayTable(wire_ratio, _rising, _reactive)
 
 
