@@ -7,7 +7,7 @@ from reelwright.core.parts.jacket import Space
 from reelwright.core.parts.length import Length
 from reelwright.core.physics.prediction import predict
 from reelwright.core.signals import judge_space, read_signal
-from reelwright.core.signals.distributed_line import DistributedLine
+from reelwright.core.signals.distributed_line import even_line
 from reelwright.core.signals.judgement import Judgement
 from reelwright.core.signals.matched_set import Leg, MatchedSet, match_set
 from reelwright.core.signals.rgbhv import RgbhvVideo
@@ -231,7 +231,7 @@ def test_o_11_balanced_on_coax_is_refused_by_logic() -> None:
 
 def test_a_line_shorter_than_its_taps_is_not_computed() -> None:
     """Eight loudspeakers 20 ft apart do not stand on 100 ft of line."""
-    signal = DistributedLine(line_v=70.7, taps=8, tap_w=15.0, spacing_m=20 * FT)
+    signal = even_line(line_v=70.7, taps=8, tap_w=15.0, spacing_m=20 * FT)
     judgement = signal.judge(world.run(world.SPK_14, 100 * FT))
     assert named(judgement, "level at").outcome is Outcome.NOT_COMPUTED
     assert "already" in judgement.sentence

@@ -12,14 +12,14 @@ from reelwright.core.signals.cable_television import CableTelevision
 from reelwright.core.signals.data_channel import DataChannel
 from reelwright.core.signals.digital_audio_75 import DigitalAudio75
 from reelwright.core.signals.digital_audio_110 import DigitalAudio110
-from reelwright.core.signals.distributed_line import DistributedLine
+from reelwright.core.signals.distributed_line import DistributedLine, even_line
 from reelwright.core.signals.line_audio import LineAudio
 from reelwright.core.signals.loudspeaker import Loudspeaker
 from reelwright.core.signals.plastic_fibre import PlasticFibreAudio
 from reelwright.core.signals.rgbhv import RgbhvVideo
 from reelwright.core.signals.serial_video import SerialVideo
 
-CHURCH = DistributedLine(line_v=70.7, taps=8, tap_w=15.0, spacing_m=6.096)
+CHURCH = even_line(line_v=70.7, taps=8, tap_w=15.0, spacing_m=6.096)
 MICROPHONE = BalancedAudio(level=Level.MICROPHONE, phantom_power=False)
 PHANTOM = BalancedAudio(level=Level.MICROPHONE, phantom_power=True)
 
@@ -57,14 +57,14 @@ PHANTOM = BalancedAudio(level=Level.MICROPHONE, phantom_power=True)
         ("mic", MICROPHONE),
         ("balanced microphone, no phantom", MICROPHONE),
         ("condenser mic with phantom", PHANTOM),
-        ("loudspeaker 4 ohm", Loudspeaker(nominal_ohm=4.0)),
-        ("speaker 8Ω", Loudspeaker(nominal_ohm=8.0)),
+        ("loudspeaker 4 ohm", Loudspeaker(nominal_ohm=4.0, lowest_ohm=None, driver=None)),
+        ("speaker 8Ω", Loudspeaker(nominal_ohm=8.0, lowest_ohm=None, driver=None)),
         ("loudspeaker line 70 V, 8 x 15 W, 20 ft apart", CHURCH),
         ("70V line, 8 × 15 W, 20 ft apart", CHURCH),
         ("70.7 V speaker line, 8 loudspeakers of 15 W, 6.096 m apart", CHURCH),
         (
             "100 V loudspeaker line, 1 x 30 W",
-            DistributedLine(line_v=100.0, taps=1, tap_w=30.0, spacing_m=0.0),
+            DistributedLine(line_v=100.0, taps_w=(30.0,), between_m=()),
         ),
         ("cat 6 patch", DataChannel()),
         ("category data", DataChannel()),

@@ -35,6 +35,32 @@ def droop_db(*, source_ohm: float, capacitance_f: npt.ArrayLike, frequency_hz: f
     return fall
 
 
+def hum_v(
+    *,
+    current_a: float,
+    screen_ohm_per_m: float,
+    length_m: npt.ArrayLike,
+    contact_ohm: float,
+) -> FloatArray:
+    """Return the hum [V] in series with the signal of an unbalanced run, shape of ``length_m`` [m].
+
+    A mains current [A] through the screen [Ω/m], which is the way back of the signal as well, and
+    through the contact of each end [Ω]: I·(R·L + 2·Rc). Right at mains frequency and its lower
+    harmonics, where the whole screen carries the current. Raises BadValue unless current and
+    screen are above zero, and for a contact below zero.
+    """
+    if current_a <= 0 or screen_ohm_per_m <= 0 or contact_ohm < 0:
+        raise BadValue(
+            owner="hum_v",
+            field="current_a",
+            value=current_a,
+            accepted="a current and a screen above zero, a contact of zero or more",
+        )
+    length = np.asarray(length_m, dtype=np.float64)
+    hum: FloatArray = current_a * (screen_ohm_per_m * length + 2 * contact_ohm)
+    return hum
+
+
 def hum_db(
     *,
     current_a: float,
@@ -46,14 +72,20 @@ def hum_db(
     """Return the level [dB] of hum against a signal [V] on an unbalanced run.
 
     A mains current [A] through the screen [Ω/m over m] and the contact of each end [Ω] stands in
-    series with the signal: 20 log10(I·(R·L + 2·Rc)/V).
+    series with the signal: 20 log10(I·(R·L + 2·Rc)/V). Raises BadValue as :func:`hum_v` does, and
+    for a length or a signal that is not above zero.
     """
-    hum_v = current_a * (screen_ohm_per_m * length_m + 2 * contact_ohm)
-    if hum_v <= 0 or signal_v <= 0:
+    if length_m <= 0 or signal_v <= 0:
         raise BadValue(
             owner="hum_db",
-            field="current_a",
-            value=current_a,
-            accepted="a current, a resistance and a signal above zero",
+            field="signal_v",
+            value=signal_v,
+            accepted="a length and a signal above zero",
         )
-    return 20 * math.log10(hum_v / signal_v)
+    hum = hum_v(
+        current_a=current_a,
+        screen_ohm_per_m=screen_ohm_per_m,
+        length_m=length_m,
+        contact_ohm=contact_ohm,
+    )
+    return 20 * math.log10(float(hum) / signal_v)

@@ -81,6 +81,13 @@ def show_db(level_db: float) -> str:
     return show_short(level_db, "dB")
 
 
+def show_change_db(change_db: float) -> str:
+    """Return a change of level (dB) with its sign, none before nothing: "+0.12 dB", "0.00 dB"."""
+    if abs(change_db) < 0.005:
+        return show_db(0.0)
+    return ("+" if change_db > 0 else MINUS) + show_db(abs(change_db))
+
+
 def show_percent(fraction: float, *, decimals: int | None = None) -> str:
     """Return a fraction (1) as a percentage: 0.97 as "97 %"; one decimal below ten percent."""
     if decimals is None:

@@ -6,7 +6,16 @@ from dataclasses import dataclass
 from reelwright.core.errors import BadValue
 from reelwright.core.parts.cable import Cable, Family
 from reelwright.core.parts.needs import SignalNeeds
+from reelwright.core.physics.lot_values import Stated
 from reelwright.core.signals.audio_band import AudioSignal, SourceResistance
+from reelwright.core.signals.balanced_checks import (
+    EARTHED_AT_BOTH_ENDS,
+    STANDING_MICROPHONE,
+    phantom_checks,
+    screen_noise_checks,
+)
+from reelwright.core.signals.run import Run
+from reelwright.core.verdicts import Check
 
 
 class Level(enum.StrEnum):
@@ -72,6 +81,19 @@ class BalancedAudio(AudioSignal):
             impedance_ohm=None,
         )
 
-    def capacitance_f_per_m(self, cable: Cable) -> float | None:
-        """Return core to core [F/m], which is what a balanced source sees."""
-        return cable.sheet.capacitance_f_per_m
+    def between(self, cable: Cable) -> Stated:
+        """Return core to core, which is what a balanced source sees."""
+        del cable
+        return Stated.CAPACITANCE
+
+    def further_checks(self, run: Run) -> tuple[Check, ...]:
+        """Return the volts of the supply and the noise of the screen, where they are known."""
+        microphone = self.level is Level.MICROPHONE
+        return (
+            *(phantom_checks(run) if self.phantom_power else ()),
+            *screen_noise_checks(
+                run,
+                STANDING_MICROPHONE if microphone else EARTHED_AT_BOTH_ENDS,
+                source_ohm=self.source.resistance_ohm,
+            ),
+        )

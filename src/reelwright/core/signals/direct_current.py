@@ -5,6 +5,7 @@ from collections.abc import Callable
 import numpy as np
 
 from reelwright.core.physics.arrays import FloatArray
+from reelwright.core.physics.lot_values import Stated, known_value
 from reelwright.core.physics.resistance import temperature_factor
 from reelwright.core.signals.run import Run
 from reelwright.core.verdicts import Reason
@@ -12,13 +13,25 @@ from reelwright.core.verdicts import Reason
 
 def warm_conductor_ohm_per_m(run: Run) -> float | Reason:
     """Return one conductor's resistance [Ω/m] at the run's temperature, or why it is not known."""
-    cold = run.cable.sheet.resistance_conductor_ohm_per_m
+    cold = known_value(run.cable, run.lot, Stated.CONDUCTOR_RESISTANCE)
     if cold is None:
         return Reason(
             code="resistance-missing",
             sentence=f"the resistance of {run.cable.code} is not stated",
         )
-    return cold * temperature_factor(run.temperature_celsius)
+    return cold.value * temperature_factor(run.temperature_celsius)
+
+
+def warm_screen_ohm_per_m(run: Run) -> float | None:
+    """Return the screen's resistance [Ω/m] at the run's temperature; None where it is not known."""
+    cold = known_value(run.cable, run.lot, Stated.SCREEN_RESISTANCE)
+    return None if cold is None else cold.value * temperature_factor(run.temperature_celsius)
+
+
+def relative_spread(run: Run, what: Stated) -> float:
+    """Return the relative standard uncertainty [1] of a value; 0 where it is not known at all."""
+    known = known_value(run.cable, run.lot, what)
+    return 0.0 if known is None else known.relative_uncertainty
 
 
 def spread_per_length(

@@ -1,19 +1,27 @@
-"""A 70 V or 100 V loudspeaker line: equal taps at equal spacing, solved as an exact ladder."""
+"""A 25 V, 70 V or 100 V loudspeaker line: any taps at any spacing, solved as an exact ladder."""
 
-from dataclasses import dataclass
+import math
+from dataclasses import dataclass, replace
+from itertools import groupby
 
 import numpy as np
 
+from reelwright.core.errors import BadValue
 from reelwright.core.parts.cable import Family
 from reelwright.core.parts.needs import SignalNeeds
 from reelwright.core.physics.arrays import FloatArray
-from reelwright.core.physics.ladder import tap_voltages_v
-from reelwright.core.physics.spread import BOOK_RESISTANCE_SPREAD
-from reelwright.core.quantities.guard import require_count, require_not_negative, require_positive
+from reelwright.core.physics.ladder import ladder_voltages_v
+from reelwright.core.physics.lot_values import Stated
+from reelwright.core.quantities.guard import require_positive
 from reelwright.core.quantities.show import show_both, show_db, show_in, show_plain
 from reelwright.core.quantities.show_scaled import show_quantity
+from reelwright.core.quantities.words import counted, listed
 from reelwright.core.signals.budget import Budget
-from reelwright.core.signals.direct_current import spread_by_change, warm_conductor_ohm_per_m
+from reelwright.core.signals.direct_current import (
+    relative_spread,
+    spread_by_change,
+    warm_conductor_ohm_per_m,
+)
 from reelwright.core.signals.judged import JudgedSignal
 from reelwright.core.signals.run import Run
 from reelwright.core.verdicts import Basis, Check, Outcome, Reason, Source
@@ -41,16 +49,15 @@ _NAME = "level at the last loudspeaker"
 
 @dataclass(frozen=True, kw_only=True)
 class DistributedLine(JudgedSignal):
-    """``taps`` loudspeakers of ``tap_w`` [W] each on a line of ``line_v`` [V].
+    """Loudspeakers with transformers on a line of ``line_v`` [V], the amplifier's end first.
 
-    ``spacing_m`` [m] from one loudspeaker to the next; the run's whole length less the spacings is
-    the way to the first.
+    ``taps_w`` [W] is what each is set to, ``between_m`` [m] the way from each to the next, one way
+    less than taps; the run's whole length less those is the way to the first.
     """
 
     line_v: float
-    taps: int
-    tap_w: float
-    spacing_m: float
+    taps_w: tuple[float, ...]
+    between_m: tuple[float, ...]
 
     check_name = _NAME
     check_source = _DROP
@@ -64,9 +71,24 @@ class DistributedLine(JudgedSignal):
     """Loudspeaker pairs only."""
 
     def __post_init__(self) -> None:
-        require_positive(self, "line_v", "tap_w")
-        require_count(self, "taps", at_least=1)
-        require_not_negative(self, "spacing_m")
+        require_positive(self, "line_v")
+        if not self.taps_w or not all(math.isfinite(tap) and tap > 0 for tap in self.taps_w):
+            raise BadValue(
+                owner="DistributedLine",
+                field="taps_w",
+                value=self.taps_w,
+                accepted="one tap or more, each a number of watts above zero",
+            )
+        ways = len(self.taps_w) - 1
+        if len(self.between_m) != ways or not all(
+            math.isfinite(way) and way >= 0 for way in self.between_m
+        ):
+            raise BadValue(
+                owner="DistributedLine",
+                field="between_m",
+                value=self.between_m,
+                accepted=f"{ways} ways, each a number of metres of zero or more",
+            )
 
     @property
     def far_end(self) -> str:
@@ -78,30 +100,42 @@ class DistributedLine(JudgedSignal):
         """The line with its taps."""
         # 70.7 V is said, and sold, as 70 V.
         return f"{self.line_v:.0f} V loudspeaker line".replace("71 V", "70 V") + (
-            f", {self.taps} × {self.tap_w:g} W"
+            ", " + " + ".join(f"{count} × {tap:g} W" for count, tap in self._stretches)
         )
+
+    @property
+    def _stretches(self) -> tuple[tuple[int, float], ...]:
+        """Loudspeakers alike that follow each other: how many, and of how many watts."""
+        return tuple((len(list(alike)), tap) for tap, alike in groupby(self.taps_w))
 
     @property
     def total_w(self) -> float:
         """The sum of the taps [W]."""
-        return self.taps * self.tap_w
+        return sum(self.taps_w)
 
     @property
     def between_first_and_last_m(self) -> float:
         """The way [m] from the first loudspeaker to the last."""
-        return (self.taps - 1) * self.spacing_m
+        return sum(self.between_m)
+
+    def with_line_v(self, line_v: float) -> "DistributedLine":
+        """Return the same loudspeakers, set to the same watts, on a line of ``line_v`` [V].
+
+        That is what one more volt on the line does for its reach: each transformer is set to the
+        tap that takes the same power from the new line, and the current falls.
+        """
+        return replace(self, line_v=line_v)
 
     def voltages_v(self, lengths_m: FloatArray, *, conductor_ohm_per_m: float) -> FloatArray:
-        """Return the voltage [V] at every loudspeaker, shape (n_length, taps).
+        """Return the voltage [V] at every loudspeaker, shape (n_length, n_tap).
 
         ``lengths_m`` [m] is the whole line, ``conductor_ohm_per_m`` [Ω/m] one conductor, warm.
         """
-        return tap_voltages_v(
+        return ladder_voltages_v(
             line_v=self.line_v,
-            tap_w=self.tap_w,
-            taps=self.taps,
+            taps_w=self.taps_w,
             first_m=np.maximum(0.0, lengths_m - self.between_first_and_last_m),
-            spacing_m=self.spacing_m,
+            between_m=self.between_m,
             conductor_ohm_per_m=conductor_ohm_per_m,
         )
 
@@ -133,7 +167,7 @@ class DistributedLine(JudgedSignal):
                 used(lengths_m),
                 fall_db(lengths_m, 1.001 * conductor),
                 relative_change=0.001,
-                spread=BOOK_RESISTANCE_SPREAD,
+                spread=relative_spread(run, Stated.CONDUCTOR_RESISTANCE),
             )
 
         return Budget(
@@ -152,7 +186,7 @@ class DistributedLine(JudgedSignal):
             name=_NAME,
             outcome=Outcome.GOOD if good else Outcome.BAD,
             sentence=(
-                f"With {self.taps} loudspeakers of {show_plain(self.tap_w, 'W')} over "
+                f"With {self._loudspeakers()} over "
                 f"{show_both(run.length.mean_m)} of {run.cable.code} the last one gets "
                 f"{show_quantity(last_v, 'V')} of {show_plain(self.line_v, 'V')}, "
                 f"{show_db(used)} less; {show_db(budget.limit)} "
@@ -165,6 +199,13 @@ class DistributedLine(JudgedSignal):
             margin=margin,
             unit="dB",
         )
+
+    def _loudspeakers(self) -> str:
+        kinds = [
+            f"{counted(count, 'loudspeaker')} of {show_plain(tap, 'W')}"
+            for count, tap in self._stretches
+        ]
+        return listed(kinds)
 
     def further_checks(self, run: Run) -> tuple[Check, ...]:
         """Return spread between loudspeakers, power of the amplifier, wiring class."""
@@ -217,3 +258,13 @@ class DistributedLine(JudgedSignal):
             margin=WIRING_CLASS_LIMIT_VA - self.total_w,
             unit="VA",
         )
+
+
+def even_line(*, line_v: float, taps: int, tap_w: float, spacing_m: float) -> DistributedLine:
+    """Return a line of ``taps`` loudspeakers alike [count], [W] each, ``spacing_m`` [m] apart.
+
+    Raises BadValue as DistributedLine does.
+    """
+    return DistributedLine(
+        line_v=line_v, taps_w=(tap_w,) * taps, between_m=(spacing_m,) * max(0, taps - 1)
+    )

@@ -4,8 +4,12 @@ from dataclasses import dataclass
 
 from reelwright.core.parts.cable import Cable, Family
 from reelwright.core.parts.needs import SignalNeeds
+from reelwright.core.physics.lot_values import Stated
 from reelwright.core.quantities.guard import require_given
 from reelwright.core.signals.audio_band import AudioSignal, SourceResistance
+from reelwright.core.signals.hum import CONSUMER_LINE, hum_checks
+from reelwright.core.signals.run import Run
+from reelwright.core.verdicts import Check
 
 ASSUMED_SOURCE_OHM = 1000.0
 """Largest output resistance [Ω] of consumer line outputs: IEC 61938, from memory."""
@@ -54,8 +58,17 @@ class LineAudio(AudioSignal):
             resistance_ohm=self.source_ohm, assumed=False, why="stated by the customer"
         )
 
-    def capacitance_f_per_m(self, cable: Cable) -> float | None:
-        """Return conductor to screen [F/m]; in a pair one core to all the rest."""
-        if cable.family is Family.PAIR:
-            return cable.sheet.capacitance_to_rest_f_per_m
-        return cable.sheet.capacitance_f_per_m
+    def between(self, cable: Cable) -> Stated:
+        """Return conductor to screen; in a pair one core to all the rest."""
+        return unbalanced_between(cable)
+
+    def further_checks(self, run: Run) -> tuple[Check, ...]:
+        """Return the hum, where the resistance of the screen is known."""
+        return hum_checks(run, CONSUMER_LINE)
+
+
+def unbalanced_between(cable: Cable) -> Stated:
+    """Return which capacitance an unbalanced signal sees, pairs with one leg in use included."""
+    if cable.family is Family.PAIR:
+        return Stated.CAPACITANCE_TO_REST
+    return Stated.CAPACITANCE

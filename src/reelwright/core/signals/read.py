@@ -3,16 +3,17 @@
 import re
 from collections.abc import Callable
 
-from reelwright.core.signals import read_sound, read_video
+from reelwright.core.signals import read_analogue, read_sound, read_video
 from reelwright.core.signals.data_channel import DataChannel
 from reelwright.core.signals.read_unjudged import unjudged_question
 from reelwright.core.signals.reading import SignalReading, asking, reading
 
 ACCEPTED = (
     "serial video with its rate, RGBHV with its pixel clock, composite or component video, cable "
-    "television, coaxial, balanced or optical digital audio, unbalanced line audio, balanced line "
-    "or microphone audio, loudspeaker with its ohms, loudspeaker line 70 V or 100 V with its "
-    "loudspeakers, category data"
+    "television, coaxial, balanced or optical digital audio, unbalanced line audio, subwoofer "
+    "line, cartridge with its capacitance, instrument pickup, balanced line or microphone audio, "
+    "loudspeaker with its ohms, loudspeaker line 70 V or 100 V with its loudspeakers, category "
+    "data"
 )
 """What would be accepted, for a question and a fault."""
 
@@ -26,8 +27,10 @@ def _read_data(typed: str, text: str) -> SignalReading:
 
 # The first row that matches wins, so the narrower words stand first.
 _ROWS: tuple[tuple[str, Reader], ...] = (
-    (r"\b(70([.,]7)?|100)\s*v(olts?)?\b|\b(loud)?speaker line\b", read_sound.read_distributed_line),
-    (r"\b(loud)?speakers?\b", read_sound.read_loudspeaker),
+    (r"\b(70([.,]7)?|100)\s*v(olts?)?\b|\b(loud)?speaker line\b|\b25\s*v\b.*speaker",
+     read_analogue.read_distributed_line),
+    (r"\bsub-?woofers?\b|\blfe\b", read_analogue.read_subwoofer),
+    (r"\b(loud)?speakers?\b", read_analogue.read_loudspeaker),
     (r"\boptical\b(?!.*video)|\bplastic fib(re|er)\b", read_sound.read_optical),
     (r"\baes\b|\baes3\b|\baes/|balanced digital|\b110\s*(ohm|Ω|ω)", read_sound.read_digital_110),
     (r"\bs/?p-?dif\b|coax\w* digital|digital coax\w*", read_sound.read_digital_75),
@@ -40,10 +43,14 @@ _ROWS: tuple[tuple[str, Reader], ...] = (
     (r"\bserial\b|\bsdi\b|-sdi\b|\b(3|6|12)\s*g\b|\bg(b/s|bit/s|bps)|\d\s*g(b/s|bit/s|bps)"
      r"|\bhd\b.*\b1[.,]485|\b1[.,]485|\b2[.,]97|\b5[.,]94|\b11[.,]88|\b270\s*m",
      read_video.read_serial),
-    (r"\bunbalanced\b", read_sound.read_line),
-    (r"\bbalanced\b|\bmic(rophone)?s?\b|\bphantom\b", read_sound.read_balanced),
+    (r"\bturntable\b|\bcartridge\b|\bphono (stage|input|level|preamp)",
+     read_analogue.read_cartridge),
+    (r"\bpick-?ups?\b|\b(guitar|bass|instrument) (cable|lead|cord)\b|\binstrument level\b",
+     read_analogue.read_pickup),
+    (r"\bunbalanced\b", read_analogue.read_line),
+    (r"\bbalanced\b|\bmic(rophone)?s?\b|\bphantom\b", read_analogue.read_balanced),
     (r"\bline (audio|level)\b|\bstereo\b|\bphono audio\b|\btape\b|\banalog(ue)? audio\b",
-     read_sound.read_line),
+     read_analogue.read_line),
     (r"\b(u?hd|sd|4k)\b", read_video.ask_rate),
 )  # fmt: skip
 

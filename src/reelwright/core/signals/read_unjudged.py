@@ -9,16 +9,6 @@ _ROWS = (
         "it for, and what does its socket ask for?",
     ),
     (
-        r"\bturntable\b|\bcartridge\b|\bpick-?up\b|\bphono (stage|input|level|preamp)",
-        "Not computed: a pick-up cartridge wants a certain capacitance, that of cable and input "
-        "together. Which does yours want, and what has the input (both in pF)?",
-    ),
-    (
-        r"\bsub-?woofer\b|\blfe\b",
-        "Is the subwoofer fed at line level (then it is line audio), or from the loudspeaker "
-        "terminals of an amplifier (then we need its ohms)?",
-    ),
-    (
         r"\bsatellite\b|\blnb\b",
         "Not computed: satellite goes up to 2150 MHz and feeds the head over the cable. Which "
         "level does the head give, which does the receiver need, and how many mA does the head "

@@ -1,13 +1,17 @@
 """The one sentence on top of an answer, which must not mislead when it is read alone."""
 
-from reelwright.core.quantities.show import show_db
+from reelwright.core.quantities.show import show_db, show_in
+from reelwright.core.quantities.show_scaled import show_frequency_hz, show_quantity
 from reelwright.core.quantities.words import sentence
 from reelwright.core.signals.audio_band import AudioSignal
 from reelwright.core.signals.cable_television import CableTelevision
+from reelwright.core.signals.cartridge import Cartridge
 from reelwright.core.signals.data_channel import DataChannel
 from reelwright.core.signals.digital_audio_110 import DigitalAudio110
 from reelwright.core.signals.distributed_line import DistributedLine
+from reelwright.core.signals.instrument_pickup import InstrumentPickup
 from reelwright.core.signals.loudspeaker import Loudspeaker
+from reelwright.core.signals.low_frequency_effects import LowFrequencyEffects
 from reelwright.core.signals.signal import Signal
 from reelwright.core.verdicts import Check, Outcome
 from reelwright.shop.day.judging.findings import Findings
@@ -42,6 +46,14 @@ def _works(signal: Signal, main: Check) -> str:
             told = "its length is within the rule, which is all that was judged"
         case DigitalAudio110():
             told = "its length is within what the signal may go"
+        case LowFrequencyEffects() if value is not None:
+            below = show_in(-value, "dB", decimals=0)
+            told = f"works, with its hum {below} below the music as far as can be told beforehand"
+        case Cartridge() if value is not None:
+            told = f"works, and the cartridge sees {show_quantity(value, 'F')}"
+        case InstrumentPickup() if value is not None:
+            at = show_frequency_hz(value, digits=2)
+            told = f"works, and the pickup's resonance comes to {at}"
         case AudioSignal() if value is not None:
             told = f"works, and takes {show_db(value)} off the treble"
         case Loudspeaker() if value is not None:
