@@ -5,6 +5,8 @@ import json
 import os
 import shutil
 from collections.abc import Callable, Iterator
+from concurrent.futures import Future, ThreadPoolExecutor
+from functools import partial
 from pathlib import Path
 from typing import TypeVar
 
@@ -34,27 +36,46 @@ MANIFEST = "pack.json"
 _P = TypeVar("_P")
 
 
+# What sets one file once its content is gathered: it reads no record, so that it may run beside
+# the gathering of the next.
+Press = Callable[[], bytes]
+
+
 def _printed(
     paper: Callable[[PackData], _P | None], render: Callable[[_P], bytes]
-) -> Callable[[PackData], bytes | None]:
-    def made(data: PackData) -> bytes | None:
+) -> Callable[[PackData], Press | None]:
+    def made(data: PackData) -> Press | None:
         content = paper(data)
-        return None if content is None else render(content)
+        return None if content is None else partial(render, content)
+
+    return made
+
+
+def _table(
+    plan: Callable[[PackData], object], table: Callable[[PackData], bytes]
+) -> Callable[[PackData], Press | None]:
+    def made(data: PackData) -> Press | None:
+        if plan(data) is None:
+            return None
+        content = table(data)
+        return lambda: content
 
     return made
 
 
 # In the order of the day: what to read first stands first.
-FILES: dict[str, Callable[[PackData], bytes | None]] = {
-    "summary.pdf": lambda data: render_summary(summary_paper(data, shortages_paper(data))),
+FILES: dict[str, Callable[[PackData], Press | None]] = {
+    "summary.pdf": _printed(
+        lambda data: summary_paper(data, shortages_paper(data)), render_summary
+    ),
     "answers.pdf": _printed(answers_paper, render_answers),
-    "answers.txt": lambda data: answers_text(answers_paper(data)).encode(),
+    "answers.txt": _printed(answers_paper, lambda paper: answers_text(paper).encode()),
     "cut-list.pdf": _printed(cut_list_paper, render_cut_list),
-    "cut-list.csv": lambda data: None if data.cut_plan is None else cut_table(data),
+    "cut-list.csv": _table(lambda data: data.cut_plan, cut_table),
     "travellers.pdf": _printed(travellers_paper, render_traveller),
     "labels.pdf": _printed(labels_paper, render_labels),
     "bench-plan.pdf": _printed(bench_paper, render_bench_plan),
-    "bench-plan.csv": lambda data: None if data.bench_plan is None else bench_table(data),
+    "bench-plan.csv": _table(lambda data: data.bench_plan, bench_table),
     "expected-values.pdf": _printed(expected_paper, render_expected_values),
     "shortages.pdf": _printed(shortages_paper, render_shortages),
 }
@@ -63,18 +84,26 @@ FILES: dict[str, Callable[[PackData], bytes | None]] = {
 def pack_file(data: PackData, name: str) -> bytes:
     """Return one file of the pack. Raises UnknownCode where the pack has none of that name."""
     make = FILES.get(name)
-    content = None if make is None else make(data)
-    if content is None:
+    press = None if make is None else make(data)
+    if press is None:
         raise UnknownCode(kind="file of the pack", code=name, near=FILES)
-    return content
+    return press()
 
 
 def pack_files(data: PackData) -> Iterator[tuple[str, bytes]]:
-    """Yield each file of the pack: its name and bytes. A paper with nothing on it is left out."""
-    for name, make in FILES.items():
-        content = make(data)
-        if content is not None:
-            yield name, content
+    """Yield each file of the pack: its name and bytes. A paper with nothing on it is left out.
+
+    Records are read here, one paper after the other; two presses set what was read meanwhile, since
+    setting leaves the interpreter free.
+    """
+    with ThreadPoolExecutor(max_workers=2) as presses:
+        set_now: list[tuple[str, Future[bytes]]] = []
+        for name, make in FILES.items():
+            press = make(data)
+            if press is not None:
+                set_now.append((name, presses.submit(press)))
+        for name, done in set_now:
+            yield name, done.result()
 
 
 # What a whole pack holds, so that progress can be told; a pack may hold fewer.
