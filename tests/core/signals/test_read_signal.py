@@ -19,6 +19,7 @@ from reelwright.core.signals.plastic_fibre import PlasticFibreAudio
 from reelwright.core.signals.rgbhv import RgbhvVideo
 from reelwright.core.signals.serial_video import SerialVideo
 
+CATEGORY_DATA = DataChannel(rate=None, power=None)
 CHURCH = even_line(line_v=70.7, taps=8, tap_w=15.0, spacing_m=6.096)
 MICROPHONE = BalancedAudio(level=Level.MICROPHONE, phantom_power=False)
 PHANTOM = BalancedAudio(level=Level.MICROPHONE, phantom_power=True)
@@ -49,7 +50,7 @@ PHANTOM = BalancedAudio(level=Level.MICROPHONE, phantom_power=True)
         ("digital coax 44.1 kHz", DigitalAudio75(sample_rate_hz=44_100)),
         ("balanced digital audio 48 kHz", DigitalAudio110(sample_rate_hz=48_000)),
         ("AES3", DigitalAudio110(sample_rate_hz=48_000)),
-        ("15 m optical audio", PlasticFibreAudio()),
+        ("15 m optical audio", PlasticFibreAudio(sample_rate_hz=48_000, bend_radius_m=None)),
         ("unbalanced line audio", LineAudio(source_ohm=None)),
         ("line level, source 600 ohm", LineAudio(source_ohm=600.0)),
         ("unbalanced, 10 kohm source", LineAudio(source_ohm=10_000.0)),
@@ -66,9 +67,9 @@ PHANTOM = BalancedAudio(level=Level.MICROPHONE, phantom_power=True)
             "100 V loudspeaker line, 1 x 30 W",
             DistributedLine(line_v=100.0, taps_w=(30.0,), between_m=()),
         ),
-        ("cat 6 patch", DataChannel()),
-        ("category data", DataChannel()),
-        ("ethernet", DataChannel()),
+        ("cat 6 patch", CATEGORY_DATA),
+        ("category data", CATEGORY_DATA),
+        ("ethernet", CATEGORY_DATA),
     ],
 )
 def test_words_of_customers_are_read(typed: str, signal: Signal) -> None:
@@ -145,4 +146,4 @@ def test_a_reading_is_a_signal_or_a_question() -> None:
     with pytest.raises(BadValue):
         SignalReading(typed="x", signal=None, question=None, assumed=())
     with pytest.raises(BadValue):
-        SignalReading(typed="x", signal=DataChannel(), question="?", assumed=())
+        SignalReading(typed="x", signal=CATEGORY_DATA, question="?", assumed=())

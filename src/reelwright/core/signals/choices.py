@@ -47,5 +47,13 @@ SIGNAL_CHOICES = (
     _choice("loudspeaker", "Loudspeaker", "loudspeaker 8 ohm"),
     _choice("loudspeaker-line", "Loudspeaker line", "loudspeaker line 70 V, 8 x 15 W, 20 ft apart"),
     _choice("data", "Category data", "category data"),
+    _choice("data-100m", "Data 100 Mb/s", "category data 100 Mb/s"),
+    _choice("data-1g", "Data 1 Gb/s", "category data 1 Gb/s"),
+    _choice("data-2.5g", "Data 2.5 Gb/s", "category data 2.5 Gb/s"),
+    _choice("data-5g", "Data 5 Gb/s", "category data 5 Gb/s"),
+    _choice("data-10g", "Data 10 Gb/s", "category data 10 Gb/s"),
+    _choice("data-power", "Data 1 Gb/s with power", "category data 1 Gb/s with power of type 2"),
+    _choice("trigger", "Trigger", "trigger 12 V, 100 mA, 10 % fall"),
+    _choice("supply", "Direct-current supply", "supply 12 V DC, 2 A, 5 % fall"),
 )
 """Every signal that can be judged, in the order of a list."""

@@ -3,26 +3,27 @@
 import re
 from collections.abc import Callable
 
-from reelwright.core.signals import read_analogue, read_sound, read_video
-from reelwright.core.signals.data_channel import DataChannel
+from reelwright.core.signals import (
+    read_analogue,
+    read_data,
+    read_light,
+    read_sound,
+    read_supply,
+    read_video,
+)
 from reelwright.core.signals.read_unjudged import unjudged_question
-from reelwright.core.signals.reading import SignalReading, asking, reading
+from reelwright.core.signals.reading import SignalReading, asking
 
 ACCEPTED = (
     "serial video with its rate, RGBHV with its pixel clock, composite or component video, cable "
     "television, coaxial, balanced or optical digital audio, unbalanced line audio, subwoofer "
     "line, cartridge with its capacitance, instrument pickup, balanced line or microphone audio, "
     "loudspeaker with its ohms, loudspeaker line 70 V or 100 V with its loudspeakers, category "
-    "data"
+    "data with its rate and power, trigger or direct-current supply with its volts and load"
 )
 """What would be accepted, for a question and a fault."""
 
 Reader = Callable[[str, str], SignalReading]
-
-
-def _read_data(typed: str, text: str) -> SignalReading:
-    del text
-    return reading(typed, DataChannel())
 
 
 # The first row that matches wins, so the narrower words stand first.
@@ -31,7 +32,7 @@ _ROWS: tuple[tuple[str, Reader], ...] = (
      read_analogue.read_distributed_line),
     (r"\bsub-?woofers?\b|\blfe\b", read_analogue.read_subwoofer),
     (r"\b(loud)?speakers?\b", read_analogue.read_loudspeaker),
-    (r"\boptical\b(?!.*video)|\bplastic fib(re|er)\b", read_sound.read_optical),
+    (r"\boptical\b(?!.*video)|\bplastic fib(re|er)\b", read_light.read_optical),
     (r"\baes\b|\baes3\b|\baes/|balanced digital|\b110\s*(ohm|Ω|ω)", read_sound.read_digital_110),
     (r"\bs/?p-?dif\b|coax\w* digital|digital coax\w*", read_sound.read_digital_75),
     (r"\bdigital audio\b", read_sound.read_digital),
@@ -39,7 +40,7 @@ _ROWS: tuple[tuple[str, Reader], ...] = (
     (r"\bcomposite\b", read_video.read_composite),
     (r"\bcomponent\b|\bypbpr\b", read_video.read_component),
     (r"\bcable (tv|television)\b|\bcatv\b", read_video.read_cable_television),
-    (r"\bcat(egory)?\s*\d|\bcategory data\b|\bethernet\b|\bnetwork\b|\bdata\b", _read_data),
+    (read_data.WORDS, read_data.read_data),
     (r"\bserial\b|\bsdi\b|-sdi\b|\b(3|6|12)\s*g\b|\bg(b/s|bit/s|bps)|\d\s*g(b/s|bit/s|bps)"
      r"|\bhd\b.*\b1[.,]485|\b1[.,]485|\b2[.,]97|\b5[.,]94|\b11[.,]88|\b270\s*m",
      read_video.read_serial),
@@ -47,6 +48,7 @@ _ROWS: tuple[tuple[str, Reader], ...] = (
      read_analogue.read_cartridge),
     (r"\bpick-?ups?\b|\b(guitar|bass|instrument) (cable|lead|cord)\b|\binstrument level\b",
      read_analogue.read_pickup),
+    (read_supply.WORDS, read_supply.read_supply),
     (r"\bunbalanced\b", read_analogue.read_line),
     (r"\bbalanced\b|\bmic(rophone)?s?\b|\bphantom\b", read_analogue.read_balanced),
     (r"\bline (audio|level)\b|\bstereo\b|\bphono audio\b|\btape\b|\banalog(ue)? audio\b",

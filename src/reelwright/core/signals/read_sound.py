@@ -4,18 +4,11 @@ import re
 
 from reelwright.core.signals.digital_audio_75 import SAMPLE_RATES_HZ, DigitalAudio75
 from reelwright.core.signals.digital_audio_110 import DigitalAudio110
-from reelwright.core.signals.plastic_fibre import PlasticFibreAudio
 from reelwright.core.signals.read_video import decimal
 from reelwright.core.signals.reading import SignalReading, asking, reading
 
 _KILOHERTZ = re.compile(r"(\d+(?:[.,]\d+)?)\s*khz")
 _USUAL_RATE_HZ = 48_000
-
-
-def read_optical(typed: str, text: str) -> SignalReading:
-    """Return optical audio on plastic fibre."""
-    del text
-    return reading(typed, PlasticFibreAudio())
 
 
 def _sample_rate_hz(text: str) -> tuple[int, tuple[str, ...]]:

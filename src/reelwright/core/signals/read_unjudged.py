@@ -20,11 +20,6 @@ _ROWS = (
         "which rate, and is the far end terminated with 75 ohm?",
     ),
     (
-        r"\bdc\b|\btrigger\b|\bpower supply\b",
-        "Not computed: for a supply or a trigger please tell us the volts, the amperes and the "
-        "fall that is allowed.",
-    ),
-    (
         r"\bhdmi\b|\busb\b|\bdisplay ?port\b|\bthunderbolt\b",
         "Not computed: such a cable is bought finished and not made to length. Could the picture "
         "or the data travel another way?",

@@ -3,14 +3,17 @@
 import re
 from collections.abc import Mapping
 
+from reelwright.core.signals.data_channel import DataChannel
 from reelwright.core.signals.digital_audio_75 import DigitalAudio75
 from reelwright.core.signals.digital_audio_110 import DigitalAudio110
 from reelwright.core.signals.loudspeaker import Loudspeaker
+from reelwright.core.signals.plastic_fibre import PlasticFibreAudio
 from reelwright.core.signals.read import read_signal
 from reelwright.core.signals.read_video import read_serial
 from reelwright.core.signals.rgbhv import RgbhvVideo
 from reelwright.core.signals.serial_video import SerialVideo
 from reelwright.core.signals.signal import Signal
+from reelwright.core.signals.trigger_dc import DirectSupply
 from reelwright.shop.orders.columns import ReadLine, Vocabulary, fold
 
 _Words = Mapping[str, tuple[str, ...]]
@@ -41,9 +44,11 @@ def _differs_unsaid(named: Signal, signal: Signal, typed: str) -> bool:
     """Whether both are of one kind, and what differs was assumed, not said."""
     if type(named) is not type(signal):
         return False
-    if isinstance(named, DigitalAudio75 | DigitalAudio110):
+    if isinstance(named, DataChannel) and isinstance(signal, DataChannel):
+        return named.rate in (None, signal.rate) and named.power in (None, signal.power)
+    if isinstance(named, DigitalAudio75 | DigitalAudio110 | PlasticFibreAudio):
         return "khz" not in typed.casefold()
-    return not isinstance(named, SerialVideo | RgbhvVideo | Loudspeaker)
+    return not isinstance(named, SerialVideo | RgbhvVideo | Loudspeaker | DirectSupply)
 
 
 def other_ends(line: ReadLine, vocabulary: Vocabulary) -> tuple[str, ...]:
