@@ -34,6 +34,8 @@ def command(
         from reelwright.shop.day.ask import ask
         from reelwright.shop.people.selectors import today, workshop
 
+        here = workshop()
+        currency = here.currency
         found = ask(
             cells={
                 "length": length,
@@ -44,7 +46,7 @@ def command(
                 "colour": colour,
                 "space": space,
             },
-            on=today(workshop()),
+            on=today(here),
         )
     answer = found.answer
     if as_json:
@@ -55,7 +57,12 @@ def command(
         for sentence in (*answer.reasons, *answer.notes, *answer.questions):
             click.echo(f"- {sentence}")
         for offer in answer.offers:
+            told = [offer.verdict] if offer.verdict else []
+            if offer.price is not None:
+                told.append(f"{offer.price} {currency} each")
             click.echo(f"Offer: {offer.sentence}")
+            if told:
+                click.echo(f"       {'; '.join(told)}.")
         if answer.price is not None:
             click.echo(f"Price {answer.price.unit_price} {answer.price.currency} each.")
     if answer.state != "accepted":

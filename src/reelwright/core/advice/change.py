@@ -77,12 +77,16 @@ class Change:
         return self.tried.judgement
 
     @property
-    def rank(self) -> tuple[bool, int, float, float, str]:
-        """What the smallest change has the smallest of: doubt, bother, size, price per metre."""
+    def rank(self) -> tuple[bool, int, int, float, float, str]:
+        """What the smallest change has the smallest of: doubt, bother, size, price per metre.
+
+        What is not sure comes behind all that is; a caution only behind its own kind.
+        """
         price = self.tried.entry.price_per_m
         return (
             not self.tried.sure,
             self.kind.bother,
+            self.tried.doubt,
             self.size,
             float("inf") if price is None else float(price),
             self.run.cable.code,

@@ -5,13 +5,14 @@ from dataclasses import replace
 
 from reelwright.core.advice.change import Change, Kind
 from reelwright.core.advice.question import Question
-from reelwright.core.advice.tried import asked_tried
+from reelwright.core.advice.tried import Tried, asked_tried
 from reelwright.core.advice.words import to_spare
-from reelwright.core.quantities.show import show_db, show_plain
+from reelwright.core.quantities.show import show_db, show_in, show_plain
+from reelwright.core.quantities.words import listed
 from reelwright.core.signals.distributed_line import DistributedLine
 
-HIGHER_LINE_V = 100.0
-"""The higher of the two usual line voltages [V]."""
+LINE_VOLTAGES_V = (25.0, 70.7, 100.0)
+"""The usual line voltages [V]; 70.7 V is said as 70 V."""
 
 MOST_HALVINGS = 3
 """Taps of transformers halve from one to the next (common practice); three are proposed."""
@@ -20,20 +21,29 @@ _DB_PER_HALVING = 3.0
 
 
 def propose_voltage(question: Question) -> Iterator[Change]:
-    """Yield the same line at 100 V, where it was to run at less."""
-    asked, signal = asked_tried(question), question.signal
-    if asked is None or not isinstance(signal, DistributedLine) or signal.line_v >= HIGHER_LINE_V:
+    """Yield the same watts on the next higher usual voltage that makes the line sure."""
+    asked = asked_tried(question)
+    if asked is None or not isinstance(asked.signal, DistributedLine):
         return
-    higher = replace(asked, signal=replace(signal, line_v=HIGHER_LINE_V))
+    for line_v in LINE_VOLTAGES_V:
+        if line_v <= asked.signal.line_v:
+            continue
+        higher = replace(asked, signal=asked.signal.with_line_v(line_v))
+        if higher.sure:
+            yield _higher(higher, line_v, before_v=asked.signal.line_v)
+            return
+
+
+def _higher(tried: Tried, line_v: float, *, before_v: float) -> Change:
     condition = (
-        f"amplifier and transformers have {show_plain(HIGHER_LINE_V, 'V')} taps for the same "
-        f"{show_plain(signal.tap_w, 'W')}"
-    )
-    yield Change(
+        f"amplifier and transformers are for {show_in(line_v, 'V', decimals=0)} instead of "
+        f"{show_plain(before_v, 'V')}, at the same watts"
+    ).replace("71\u202fV", "70\u202fV")
+    return Change(
         kind=Kind.HIGHER_VOLTAGE,
-        sentence=f"If {condition}: {to_spare(higher.judgement)}",
-        tried=higher,
-        size=HIGHER_LINE_V / signal.line_v - 1,
+        sentence=f"If {condition}: {to_spare(tried.judgement)}",
+        tried=tried,
+        size=line_v / before_v - 1,
         parts=1,
         condition=condition,
     )
@@ -41,17 +51,18 @@ def propose_voltage(question: Question) -> Iterator[Change]:
 
 def propose_watts(question: Question) -> Iterator[Change]:
     """Yield the same line with its taps halved as often as makes it sure, at most three times."""
-    asked, signal = asked_tried(question), question.signal
-    if asked is None or not isinstance(signal, DistributedLine):
+    asked = asked_tried(question)
+    if asked is None or not isinstance(asked.signal, DistributedLine):
         return
+    before_w = asked.signal.taps_w
     for halvings in range(1, MOST_HALVINGS + 1):
-        watts = signal.tap_w / 2**halvings
-        quieter = replace(asked, signal=replace(signal, tap_w=watts))
+        taps_w = tuple(tap / 2**halvings for tap in before_w)
+        quieter = replace(asked, signal=replace(asked.signal, taps_w=taps_w))
         if not quieter.sure:
             continue
         condition = (
-            f"each loudspeaker is set to {show_plain(watts, 'W')} instead of "
-            f"{show_plain(signal.tap_w, 'W')} ({show_plain(watts * signal.taps, 'W')} together, "
+            f"the loudspeakers are set to {_watts(taps_w)} instead of {_watts(before_w)} "
+            f"({show_plain(round(sum(taps_w), 3), 'W')} together, "
             f"{show_db(halvings * _DB_PER_HALVING)} quieter)"
         )
         yield Change(
@@ -63,3 +74,7 @@ def propose_watts(question: Question) -> Iterator[Change]:
             condition=condition,
         )
         return
+
+
+def _watts(taps_w: tuple[float, ...]) -> str:
+    return listed(show_plain(tap, "W") for tap in dict.fromkeys(taps_w))

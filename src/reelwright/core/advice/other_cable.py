@@ -8,7 +8,7 @@ from reelwright.core.advice.tried import Tried, carriers
 from reelwright.core.advice.words import to_spare
 from reelwright.core.parts.cable import Cable, Family
 from reelwright.core.parts.jacket import JacketClass, class_needed
-from reelwright.core.quantities.show_scaled import show_quantity
+from reelwright.core.quantities.show import show_in
 
 # Larger than any difference of diameters, so that it comes behind all of them.
 _DEARER_JACKET = 10.0
@@ -38,7 +38,7 @@ def _sentence(tried: Tried, asked: Cable | None, *, thicker: bool) -> str:
     instead = "" if asked is None else f" instead of {asked.code}"
     if thicker:
         now = tried.run.cable.sheet.resistance_conductor_ohm_per_m or 0.0
-        instead += f" (a conductor of {show_quantity(now, 'Ω/m')})"
+        instead += f" (a conductor of {show_in(1e3 * now, 'Ω/km', decimals=1)})"
     return f"With {tried.run.cable.code}{instead}: {to_spare(tried.judgement)}"
 
 

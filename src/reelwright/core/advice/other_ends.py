@@ -16,7 +16,9 @@ def propose(question: Question) -> Iterator[Change]:
     One of those asked for where there is such a cable, else any. The cable asked for goes before
     others.
     """
-    if not _ends_at_fault(question):
+    needs = question.signal.needs
+    # A balanced line has one face of each kind at its ends: that is for balanced.propose.
+    if (needs.balanced and needs.screen) or not _ends_at_fault(question):
         return
     wished = sorted({code for codes in question.ends for code in codes})
     rest = [each.code for each in question.connectors if each.code not in wished]

@@ -7,8 +7,10 @@ from reelwright.core.advice.change import Change, Kind
 from reelwright.core.advice.question import Question
 from reelwright.core.advice.tried import carriers
 from reelwright.core.advice.words import to_spare
+from reelwright.core.signals.balanced_audio import BalancedAudio, Level
 from reelwright.core.signals.digital_audio_75 import DigitalAudio75
 from reelwright.core.signals.digital_audio_110 import DigitalAudio110
+from reelwright.core.signals.loudspeaker import Loudspeaker
 from reelwright.core.signals.plastic_fibre import PlasticFibreAudio
 from reelwright.core.signals.signal import Signal
 
@@ -54,6 +56,7 @@ def _ways(question: Question) -> Iterator[_Way]:
     for each in question.connectors:
         by_face.setdefault(each.mating.casefold(), []).append(each.code)
     phono = tuple(code for face in sorted(_PHONO) for code in by_face.get(face, ()))
+    female, male = (tuple(by_face.get(face, ())) for face in _BALANCED)
     if isinstance(signal, PlasticFibreAudio):
         yield _Way(
             signal=DigitalAudio75(sample_rate_hz=_USUAL_RATE_HZ),
@@ -61,9 +64,14 @@ def _ways(question: Question) -> Iterator[_Way]:
             condition="both devices have the coaxial jack as well",
         )
     elif isinstance(signal, DigitalAudio75):
-        female, male = (tuple(by_face.get(face, ())) for face in _BALANCED)
         yield _Way(
             signal=DigitalAudio110(sample_rate_hz=signal.sample_rate_hz),
             ends=(female, male),
             condition="both devices have the balanced form of it, or a converter at each end",
+        )
+    elif isinstance(signal, Loudspeaker):
+        yield _Way(
+            signal=BalancedAudio(level=Level.LINE, phantom_power=False),
+            ends=(female, male),
+            condition="the amplifier can stand beside the loudspeaker and is fed a balanced line",
         )

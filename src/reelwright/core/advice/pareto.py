@@ -26,7 +26,7 @@ def costs_of_run(tried: Tried) -> tuple[float, ...]:
     """Return doubt, price per metre, margin turned round, outside diameter [m], mass [kg/m]."""
     price = tried.entry.price_per_m
     return (
-        float(not tried.sure),
+        float(tried.doubt),
         float("inf") if price is None else float(price),
         -tried.margin,
         tried.run.cable.jacket.outside_diameter_m,

@@ -13,14 +13,17 @@ from reelwright.core.quantities.show import show_both
 from reelwright.core.signals.budget import longest_within_m
 from reelwright.core.signals.coax_signal import CoaxSignal
 
-LEAST_SHARE = 0.5
+LEAST_SHARE = 0.75
 """A run cut to less than this share [1] of what was asked is no answer (common practice)."""
+
+# Rounding and the cut's own spread cost less than this many steps of rounding.
+_MOST_STEPS = 5
 
 
 def propose(question: Question) -> Iterator[Change]:
     """Yield the run at the longest length that keeps the guard, and the limit with 99 % chance.
 
-    Nothing where that is less than half of what was asked for.
+    Nothing where that is less than three quarters of what was asked for.
     """
     asked = asked_tried(question)
     if asked is None or asked.budget is None:
@@ -29,10 +32,14 @@ def propose(question: Question) -> Iterator[Change]:
     sure_m = asked.budget.length_at_m(SURE_CHANCE)
     guard = asked.signal.limit.guard_db if isinstance(asked.signal, CoaxSignal) else 0.0
     longest_m = longest_within_m(asked.budget, guard=guard)
-    length_m = _rounded_down_m(min(longest_m, longest_m if sure_m is None else sure_m))
-    if not LEAST_SHARE * asked_m <= length_m < asked_m:
-        return
-    shorter = with_length(asked, length_m)
+    wanted_m = min(longest_m, longest_m if sure_m is None else sure_m)
+    for steps in range(_MOST_STEPS):
+        length_m = _rounded_down_m(wanted_m, steps)
+        if not LEAST_SHARE * asked_m <= length_m < asked_m:
+            return
+        shorter = with_length(asked, length_m)
+        if shorter.sure:
+            break
     yield Change(
         kind=Kind.SHORTER,
         sentence=(
@@ -42,7 +49,7 @@ def propose(question: Question) -> Iterator[Change]:
         tried=shorter,
         size=1 - length_m / asked_m,
         parts=1,
-        condition=f"{show_both(length_m)} is long enough",
+        condition="a shorter one is long enough",
     )
 
 
@@ -53,7 +60,7 @@ def with_length(tried: Tried, length_m: float) -> Tried:
     return replace(tried, run=replace(tried.run, length=length))
 
 
-def _rounded_down_m(length_m: float) -> float:
-    """To ten centimetres, as nobody measures a room finer; below ten metres to one."""
+def _rounded_down_m(length_m: float, steps: int) -> float:
+    """To ten centimetres, as nobody measures a room finer; below ten metres to one. Steps less."""
     step = 0.1 if length_m >= 10 else 0.01
-    return round(math.floor(length_m / step) * step, 2)
+    return round((math.floor(length_m / step) - steps) * step, 2)

@@ -63,6 +63,13 @@ class Tried:
         return is_sure(self.judgement)
 
     @property
+    def doubt(self) -> int:
+        """0 where it is sure and nothing is said against it, 1 with a caution, 2 where not sure."""
+        if not self.sure:
+            return 2
+        return int(self.judgement.verdict.outcome is not Outcome.GOOD)
+
+    @property
     def margin(self) -> float:
         """What the signal's own check leaves, in its unit; minus infinity where not a number."""
         margin = self.judgement.verdict.checks[0].margin

@@ -9,9 +9,11 @@ from dataclasses import dataclass
 from typing import Any, Self
 
 from reelwright.core.errors import BadValue
+from reelwright.core.quantities.show import show_chance
 from reelwright.core.verdicts import Outcome
 
 ACCEPTED, HELD, REFUSED = "accepted", "held", "refused"
+_SURE = 0.99
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -50,6 +52,17 @@ class Offer:
     outcome: str = ""
     to_spare: str = ""
     chance_within_limit: float | None = None
+
+    @property
+    def verdict(self) -> str:
+        """Its own verdict in a few words: "2.1 dB to spare, over 99 % chance to keep the limit"."""
+        told = [f"{self.to_spare} to spare"] if self.to_spare else []
+        chance = self.chance_within_limit
+        if chance is not None:
+            # A spread is never so well known that 100 % may be said.
+            shown = f"over {show_chance(_SURE)}" if chance > _SURE else show_chance(chance)
+            told.append(f"{shown} chance to keep the limit")
+        return ", ".join(told)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -8,7 +8,7 @@ import dataclasses
 from collections.abc import Iterable
 from decimal import Decimal
 
-from reelwright.core.advice import Change, Kind, Tried
+from reelwright.core.advice import Change, Kind
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.colour import COLOUR_NAMES, colour_words
 from reelwright.core.parts.connector import Connector
@@ -18,7 +18,7 @@ from reelwright.core.signals.judgement import Judgement
 from reelwright.core.signals.read import read_signal
 from reelwright.core.verdicts import Reason
 from reelwright.shop.day.judging.price import price_of
-from reelwright.shop.day.judging.question import with_set_ups
+from reelwright.shop.day.judging.question import Candidate, with_set_ups
 from reelwright.shop.day.judging.rack import cut_of, rack_gives
 from reelwright.shop.day.judging.stated_place import place_celsius
 from reelwright.shop.day.shelf import Shelf
@@ -37,7 +37,8 @@ def offers_of(changes: Iterable[Change], line: ReadLine, shelf: Shelf) -> list[O
 
 
 def _offer(change: Change, line: ReadLine, shelf: Shelf) -> Offer:
-    if change.kind not in _WHOLE_LINES:
+    released = with_set_ups([change.tried], shelf)
+    if change.kind not in _WHOLE_LINES or not released:
         return with_verdict(
             Offer(sentence=change.sentence, price=None, cells=None), change.judgement
         )
@@ -51,7 +52,7 @@ def _offer(change: Change, line: ReadLine, shelf: Shelf) -> Offer:
         made_of = dataclasses.replace(made_of, colours=())
         if read_signal(line.signal_text).signal != change.signal:
             cells["signal"] = change.signal.name
-    offer = _whole_line(change.tried, made_of, shelf, cells)
+    offer = _whole_line(released[0], made_of, shelf, cells)
     if "signal" in cells and read_signal(cells["signal"]).signal != change.signal:
         offer = dataclasses.replace(offer, cells=None)
     if change.condition is None:
@@ -70,9 +71,11 @@ def with_verdict(offer: Offer, judgement: Judgement) -> Offer:
     )
 
 
-def _whole_line(tried: Tried, line: ReadLine, shelf: Shelf, changed: dict[str, str]) -> Offer:
+def _whole_line(
+    candidate: Candidate, line: ReadLine, shelf: Shelf, changed: dict[str, str]
+) -> Offer:
     """What, how well it works, what the rack gives, its price."""
-    candidate = with_set_ups([tried], shelf)[0]
+    tried = candidate.tried
     cable, judgement = tried.run.cable, tried.judgement
     colours, rack = _colours(line, cable.code, tried.run.connectors, shelf)
     price = price_of(

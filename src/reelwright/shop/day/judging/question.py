@@ -1,14 +1,14 @@
 """A line of an order as the question that the engine of advice answers."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from reelwright.core.advice import CatalogueCable, Question, Tried, carriers, try_all
 from reelwright.core.parts.cable import Cable
 from reelwright.core.signals.judgement import Judgement
 from reelwright.core.signals.run import Run
 from reelwright.core.signals.signal import Signal
-from reelwright.shop.day.judging.ends_chosen import choose_end
+from reelwright.shop.day.judging.ends_chosen import EndChoice, choose_end
 from reelwright.shop.day.judging.run_judged import finished_length
 from reelwright.shop.day.judging.stated_place import place_celsius
 from reelwright.shop.day.shelf import Shelf
@@ -67,17 +67,18 @@ def question_of(
 ) -> Question:
     """Return the question of a line; ``asked`` is the cable it was to be made of, if any."""
     length, celsius = finished_length(line.length_m), place_celsius(line.typed)[0]
-    run = None
+    run, catalogue = None, catalogue_of(shelf)
     if asked is not None:
-        ends = [choose_end(asked, codes, shelf).connector for codes in line.ends]
+        ends = [choose_end(asked, codes, shelf) for codes in line.ends]
         run = Run(
             cable=asked,
             lot=None,
             length=length,
             temperature_celsius=celsius,
-            connectors=(ends[0], ends[1]),
+            connectors=(ends[0].connector, ends[1].connector),
             adapters=0,
         )
+        catalogue = _with_ends(catalogue, asked, ends)
     return Question(
         signal=signal,
         length=length,
@@ -85,21 +86,37 @@ def question_of(
         space=line.space,
         ends=line.ends,
         adapters=0,
-        catalogue=catalogue_of(shelf),
+        catalogue=catalogue,
         asked=run,
     )
 
 
+def _with_ends(
+    catalogue: tuple[CatalogueCable, ...], asked: Cable, ends: Iterable[EndChoice]
+) -> tuple[CatalogueCable, ...]:
+    """The same with the ends that can be put on the cable asked for, released or not.
+
+    The run on it is a run that can be judged, and changed, while its set-up is still developed.
+    """
+    possible = [end.connector for end in ends if not end.impossible]
+
+    def extended(entry: CatalogueCable) -> CatalogueCable:
+        if entry.cable.code != asked.code:
+            return entry
+        return replace(entry, connectors=tuple(dict.fromkeys([*entry.connectors, *possible])))
+
+    return tuple(extended(entry) for entry in catalogue)
+
+
 def with_set_ups(tried: Iterable[Tried], shelf: Shelf) -> list[Candidate]:
-    """Return runs with the released set-ups of their ends."""
-    return [
-        Candidate(
-            tried=each,
-            end_a=shelf.set_ups[each.run.cable.code, each.run.connectors[0].code],
-            end_b=shelf.set_ups[each.run.cable.code, each.run.connectors[1].code],
-        )
-        for each in tried
-    ]
+    """Return the runs that have released set-ups at both ends, with these."""
+    found = []
+    for each in tried:
+        code, ends = each.run.cable.code, each.run.connectors
+        end_a, end_b = (shelf.set_ups.get((code, end.code)) for end in ends)
+        if end_a is not None and end_b is not None:
+            found.append(Candidate(tried=each, end_a=end_a, end_b=end_b))
+    return found
 
 
 def candidates(
