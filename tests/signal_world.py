@@ -103,10 +103,13 @@ VID_60P = cable(
     jacket=JacketClass.PLENUM,
 )
 VID_70F = cable("VID-70F", sheet(73.9, 54.7, 4.043, 21.0, (2.10, 7.94, 19.57, 28.63)), solid=False)
-PHO_61 = cable("PHO-61", sheet(99.4, 41.9, 4.170, 66.40, (2.34, 8.84, 21.69, 31.66)))
+PHO_61 = cable(
+    "PHO-61",
+    sheet(99.4, 41.9, 4.170, 66.40, (2.34, 8.84, 21.69, 31.66), screen_ohm_per_km=9.5),
+)
 AUD_BP = cable(
     "AUD-BP",
-    sheet(110.0, 46.0, None, 85.0, capacitance_to_rest_pf_per_m=105.0),
+    sheet(110.0, 46.0, None, 85.0, capacitance_to_rest_pf_per_m=105.0, screen_ohm_per_km=30.0),
     family=Family.PAIR,
     conductors=2,
     solid=False,

@@ -6,7 +6,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from reelwright.core.errors import BadValue
-from reelwright.core.physics.ladder import tap_impedance_ohm, tap_voltages_v
+from reelwright.core.physics.ladder import (
+    ladder_voltages_v,
+    tap_impedance_ohm,
+    tap_voltages_v,
+)
 from reelwright.core.quantities.constants import FOOT_M
 
 
@@ -88,3 +92,68 @@ def test_no_taps_and_negative_ways_are_refused(change: dict[str, float]) -> None
     line = {"taps": 2, "spacing_m": 1.0, "first_m": 1.0, **change}
     with pytest.raises(BadValue):
         tap_voltages_v(line_v=70.7, tap_w=1.0, conductor_ohm_per_m=0.01, **line)  # type: ignore[arg-type]
+
+
+@given(
+    taps=st.lists(
+        st.tuples(st.floats(min_value=0.5, max_value=60), st.floats(min_value=0.1, max_value=40)),
+        min_size=1,
+        max_size=20,
+    ),
+    line_v=st.sampled_from([25.0, 70.7, 100.0]),
+)
+def test_unequal_taps_obey_the_node_equations(
+    taps: list[tuple[float, float]], line_v: float
+) -> None:
+    """Any watts at any spacing solve Kirchhoff's equations of the whole line."""
+    watts, ways = [tap for tap, _ in taps], [way for _, way in taps]
+    conductor = 8.286e-3
+    voltages = ladder_voltages_v(
+        line_v=line_v,
+        taps_w=watts,
+        first_m=ways[0],
+        between_m=ways[1:],
+        conductor_ohm_per_m=conductor,
+    )[0]
+    series_s = 1 / (2 * conductor * np.array(ways))
+    nodes = np.diag(np.array(watts) / line_v**2 + series_s)
+    nodes[:-1, :-1] += np.diag(series_s[1:])
+    nodes -= np.diag(series_s[1:], 1) + np.diag(series_s[1:], -1)
+    fed = np.zeros(len(taps))
+    fed[0] = series_s[0] * line_v
+    np.testing.assert_allclose(voltages, np.linalg.solve(nodes, fed), rtol=1e-7)
+    assert (np.diff(voltages) < 0).all()
+
+
+def test_a_higher_voltage_loses_less_of_itself() -> None:
+    """The same watts on 100 V instead of 25 V draw a quarter of the current, and fall far less."""
+    kept = [
+        ladder_voltages_v(
+            line_v=line_v,
+            taps_w=(5.0, 10.0, 2.5),
+            first_m=50.0,
+            between_m=(10.0, 30.0),
+            conductor_ohm_per_m=0.013,
+        )[0, -1]
+        / line_v
+        for line_v in (25.0, 70.7, 100.0)
+    ]
+    assert kept == sorted(kept)
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        {"taps_w": ()},
+        {"taps_w": (15.0,)},
+        {"taps_w": (15.0, 0.0)},
+        {"taps_w": (15.0, float("nan"))},
+        {"between_m": (-1.0,)},
+        {"line_v": 0.0},
+    ],
+)
+def test_ladders_that_cannot_be_are_refused(change: dict[str, object]) -> None:
+    """Every tap takes something, every way is there, and a line has a voltage."""
+    ladder = {"line_v": 70.7, "taps_w": (15.0, 30.0), "between_m": (5.0,), **change}
+    with pytest.raises(BadValue):
+        ladder_voltages_v(first_m=1.0, conductor_ohm_per_m=0.01, **ladder)  # type: ignore[arg-type]

@@ -172,7 +172,8 @@ def read_cartridge(typed: str, text: str) -> SignalReading:
         return asking(
             typed,
             "A cartridge wants a certain capacitance, that of cable and input together. Which does "
-            "yours want, and what has the input (as in: cartridge 150 to 300 pF, input 100 pF)?",
+            "yours want, and what has the input, both in pF (as in: cartridge 150 to 300 pF, input "
+            "100 pF)?",
         )
     low, high = (
         (decimal(between[1]), decimal(between[2]))
