@@ -4,7 +4,9 @@ from dataclasses import dataclass
 
 from reelwright.core.errors import BadValue
 from reelwright.core.quantities.show import show_plain_m
+from reelwright.core.signals.biphase import Levels, cell_rate_hz, fundamental_hz, level_check
 from reelwright.core.signals.coax_signal import CoaxSignal
+from reelwright.core.signals.echo import Equipment, echo_check
 from reelwright.core.signals.line_loss import LossLimit
 from reelwright.core.signals.practice import GUARD_DB
 from reelwright.core.signals.run import Run
@@ -21,6 +23,24 @@ _LIMIT_DB = 7.96
 _SOURCE = Source(
     text="IEC 60958 consumer interface: 0.5 V launched, 0.2 V needed, so 8 dB at the cell rate",
     basis=Basis.FROM_MEMORY,
+)
+LEVELS = Levels(
+    launched_v=0.5,
+    needed_v=0.2,
+    source=Source(
+        text="IEC 60958 consumer interface: 0.5 V launched, 0.2 V needed", basis=Basis.FROM_MEMORY
+    ),
+)
+"""Launched and needed [V peak to peak]."""
+
+# 75 Ω ± 20 % for the source, ± 5 % for the receiver, as a published summary of IEC 60958 gives
+# them. No rise time is stated for this form: the fastest of the balanced one stands in.
+_EQUIPMENT = Equipment(
+    source_low_ohm=60.0,
+    source_high_ohm=90.0,
+    load_low_ohm=71.25,
+    load_high_ohm=78.75,
+    edge_s=5e-9,
 )
 
 
@@ -54,17 +74,27 @@ class DigitalAudio75(CoaxSignal):
 
     @property
     def limit(self) -> LossLimit:
-        """The loss allowed at the cell rate, 128 times the sample rate."""
+        """The loss allowed at the cell rate, 128 times the sample rate: ``biphase`` says why."""
         return LossLimit(
-            frequency_hz=128.0 * self.sample_rate_hz,
+            frequency_hz=cell_rate_hz(self.sample_rate_hz),
             limit_db=_LIMIT_DB,
             guard_db=GUARD_DB,
             source=_SOURCE,
         )
 
     def further_checks(self, run: Run) -> tuple[Check, ...]:
-        """Return what is doubtful about the loss, and a caution for a run that is long."""
-        return (*super().further_checks(run), *_long(run))
+        """Return level, echoes, what is doubtful, and a caution for a run that is long."""
+        return (
+            *level_check(run, sample_rate_hz=self.sample_rate_hz, levels=LEVELS),
+            *echo_check(
+                run,
+                equipment=_EQUIPMENT,
+                fundamental_hz=fundamental_hz(self.sample_rate_hz),
+                cell_s=1 / cell_rate_hz(self.sample_rate_hz),
+            ),
+            *super().further_checks(run),
+            *_long(run),
+        )
 
 
 def _long(run: Run) -> tuple[Check, ...]:
