@@ -60,15 +60,28 @@ _BALANCED_DIGITAL_AUDIO = ImpedanceClass(
     ),
 )
 
+# Its receivers tell edges apart, not shapes: cables of 100 to 120 Ω are laid for it everywhere.
+_CONTROL_BUS = ImpedanceClass(
+    nominal_ohm=120.0,
+    same_fraction=0.20,
+    near_fraction=0.40,
+    source=Source(
+        text="ANSI/TIA-485-A: balanced control on 120 Ω, data pairs of 100 Ω in use",
+        basis=Basis.FROM_MEMORY,
+    ),
+)
+_BY_NOMINAL = {each.nominal_ohm: each for each in (_BALANCED_DIGITAL_AUDIO, _CONTROL_BUS)}
+
 
 def impedance_class(nominal_ohm: float) -> ImpedanceClass:
     """Return the class around ``nominal_ohm`` [Ω]; raise BadValue where it is not above zero.
 
     5 % is the same class, up to 10 % is near it (common practice, no published source); 110 Ω takes
-    the 20 % of its standard (AES3, IEC 60958-4, from memory).
+    the 20 % of its standard (AES3, IEC 60958-4, from memory), 120 Ω 20 and 40 % (TIA-485, from
+    memory).
     """
-    if nominal_ohm == _BALANCED_DIGITAL_AUDIO.nominal_ohm:
-        return _BALANCED_DIGITAL_AUDIO
+    if nominal_ohm in _BY_NOMINAL:
+        return _BY_NOMINAL[nominal_ohm]
     return ImpedanceClass(
         nominal_ohm=nominal_ohm, same_fraction=0.05, near_fraction=0.10, source=_COMMON
     )

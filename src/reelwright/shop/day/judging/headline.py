@@ -6,6 +6,7 @@ from reelwright.core.quantities.words import sentence
 from reelwright.core.signals.audio_band import AudioSignal
 from reelwright.core.signals.cable_television import CableTelevision
 from reelwright.core.signals.cartridge import Cartridge
+from reelwright.core.signals.control_bus import ControlBus
 from reelwright.core.signals.data_channel import DataChannel
 from reelwright.core.signals.digital_audio_110 import DigitalAudio110
 from reelwright.core.signals.distributed_line import DistributedLine
@@ -13,7 +14,9 @@ from reelwright.core.signals.instrument_pickup import InstrumentPickup
 from reelwright.core.signals.loudspeaker import Loudspeaker
 from reelwright.core.signals.low_frequency_effects import LowFrequencyEffects
 from reelwright.core.signals.signal import Signal
+from reelwright.core.signals.timecode import Timecode
 from reelwright.core.signals.trigger_dc import DirectSupply
+from reelwright.core.signals.word_clock import WordClock
 from reelwright.core.verdicts import Check, Outcome
 from reelwright.shop.day.judging.findings import Findings
 from reelwright.shop.orders.answer import HELD, REFUSED
@@ -47,16 +50,12 @@ def _works(signal: Signal, main: Check) -> str:
             told = _data_works(signal, main)
         case DirectSupply() if value is not None:
             told = f"works, and {show_short(value, 'V')} is lost on the way"
-        case DigitalAudio110():
+        case DigitalAudio110() | ControlBus() if main.unit == "m":
             told = "its length is within what the signal may go"
-        case LowFrequencyEffects() if value is not None:
-            below = show_in(-value, "dB", decimals=0)
-            told = f"works, with its hum {below} below the music as far as can be told beforehand"
-        case Cartridge() if value is not None:
-            told = f"works, and the cartridge sees {show_quantity(value, 'F')}"
-        case InstrumentPickup() if value is not None:
-            at = show_frequency_hz(value, digits=2)
-            told = f"works, and the pickup's resonance comes to {at}"
+        case (
+            WordClock() | Timecode() | LowFrequencyEffects() | Cartridge() | InstrumentPickup()
+        ) if value is not None:
+            told = _arrives(signal, value, main.unit)
         case AudioSignal() if value is not None:
             told = f"works, and takes {show_db(value)} off the treble"
         case Loudspeaker() if value is not None:
@@ -68,6 +67,21 @@ def _works(signal: Signal, main: Check) -> str:
         case _:
             told = "it can be made as asked"
     return told
+
+
+def _arrives(signal: Signal, value: float, unit: str) -> str:
+    """What such a signal is judged by, in the figure that its main check has."""
+    match signal:
+        case LowFrequencyEffects():
+            below = show_in(-value, unit, decimals=0)
+            return f"works, with its hum {below} below the music as far as can be told beforehand"
+        case Cartridge():
+            return f"works, and the cartridge sees {show_quantity(value, unit)}"
+        case InstrumentPickup():
+            at = show_frequency_hz(value, digits=2)
+            return f"works, and the pickup's resonance comes to {at}"
+        case _:
+            return f"works, and its edges rise within {show_in(value, unit, decimals=0)}"
 
 
 def _data_works(signal: DataChannel, main: Check) -> str:
