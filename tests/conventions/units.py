@@ -44,6 +44,14 @@ ANY_UNIT = {
     "core/signals/direct_current.py": {"used_nominal", "used_with_more", "spread"},
     "core/quantities/guard.py": {"low", "high", "at_least"},
     "core/quantities/show.py": {"value"},
+    # Settings and responses are in units of their own, told beside them.
+    "core/trials/": set(
+        (
+            "best_at centre coded coefficients columns coordinates curvatures degrees "
+            "degrees_below dimensions directions left matrix point points pure_degrees right sign "
+            "sizes spread sum_of_squares unscaled value values "
+        ).split()
+    ),
     "core/statistics/": {"mean", "deviation", "limit", "value", "degrees"},  # of freedom
 }
 

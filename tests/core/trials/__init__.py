@@ -1,0 +1,1 @@
+"""Trials: records, designs, the model of the responses, proposals, windows."""
