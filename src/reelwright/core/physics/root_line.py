@@ -50,20 +50,12 @@ CROSSING_OVER_TAU = float(2 * sqrt(np.pi) * HALF_OVER_TAU**1.5 * np.exp(1 / (4 *
 """The whole swing over the slope in the middle, over τ [1]: 5.13; what moves a crossing."""
 
 
-def rise_s(*, root_time: npt.ArrayLike, launched_s: float) -> FloatArray:
-    """Return the rise [s] from 10 to 90 % at the far end, shape of ``root_time`` τ [s].
-
-    ``launched_s`` [s] is the rise at the near end; the two add by their squares, as of edges in a
-    row (any text on oscilloscopes): within a tenth for edges of these shapes.
-    """
-    rise: FloatArray = np.hypot(RISE_OVER_TAU * np.asarray(root_time), launched_s)
-    return rise
-
-
 def crossing_s(*, root_time: npt.ArrayLike, launched_s: float) -> FloatArray:
-    """Return the whole swing over the slope at half of it [s], at the far end; as ``rise_s``.
+    """Return the whole swing over the slope at half of it [s], at the far end, shape of τ [s].
 
-    A disturbance of the fraction x of the swing moves the crossing by x times this.
+    ``launched_s`` [s] is the rise at the near end, 10 to 90 %; the two add by their squares, as of
+    edges in a row (any text on oscilloscopes): within a tenth for edges of these shapes. A
+    disturbance of the fraction x of the swing moves the crossing by x times this.
     """
     # A straight edge of that rise from 10 to 90 % takes 1.25 times as long from end to end.
     slope: FloatArray = np.hypot(CROSSING_OVER_TAU * np.asarray(root_time), launched_s / 0.8)

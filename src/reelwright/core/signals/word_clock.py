@@ -12,7 +12,10 @@ from reelwright.core.parts.cable import Family
 from reelwright.core.parts.needs import SignalNeeds
 from reelwright.core.physics.arrays import FloatArray
 from reelwright.core.physics.known_loss import KnownLoss, known_loss
-from reelwright.core.physics.root_line import rise_s, root_time_s
+from reelwright.core.physics.resistance import temperature_factor
+from reelwright.core.physics.rod_rise import rise_over_turn
+from reelwright.core.physics.root_line import RISE_OVER_TAU, root_time_s
+from reelwright.core.physics.sheet_line import UNKNOWN_BELOW_HZ
 from reelwright.core.quantities.guard import require_count
 from reelwright.core.quantities.show import show_both, show_both_whole
 from reelwright.core.quantities.show_scaled import show_quantity
@@ -52,7 +55,7 @@ LATE_PART = 0.05
 """Part of the sample period [1] by which a device may be out of step: AES11, from memory."""
 
 RISE_REFERENCE_HZ = 10e6
-"""Where the loss is taken that stands for the whole edge [Hz]."""
+"""Where the loss is taken that stands for the whole edge, and for its spread [Hz]."""
 
 _RISE_SOURCE = Source(
     text="JESD7-A: a logic input must take a rise of up to 500 ns at 4.5 V", basis=Basis.FROM_MEMORY
@@ -65,6 +68,25 @@ _DELAY_SOURCE = Source(
 )
 _NAME = "rise at the far end"
 _LEVEL_NAME = "level at the far end"
+
+
+def line_rise_s(run: Run, known: KnownLoss, lengths_m: FloatArray) -> FloatArray:
+    """Return the rise that the line alone gives a step [s], 10 to 90 %, shape of ``lengths_m`` [m].
+
+    By the exact rod where its resistance at rest is stated; where it is not, by the root of
+    frequency from the loss at 10 MHz, which is longer, on the safe side.
+    """
+    line = known.line
+    if line.lowest_hz >= UNKNOWN_BELOW_HZ:
+        per_metre = known.loss_db_per_m(
+            RISE_REFERENCE_HZ, temperature_celsius=run.temperature_celsius
+        )
+        tau = root_time_s(loss_db=per_metre * lengths_m, frequency_hz=RISE_REFERENCE_HZ)
+        return RISE_OVER_TAU * tau
+    warmer = temperature_factor(run.temperature_celsius)
+    rest = warmer * line.direct_ohm_per_m / (2 * line.impedance_ohm)
+    rise: FloatArray = line.skin_per_root_hz**2 / warmer * rise_over_turn(rest * lengths_m)
+    return rise
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -106,37 +128,33 @@ class WordClock(JudgedSignal):
     def rise_ns(self, run: Run, known: KnownLoss, lengths_m: FloatArray) -> FloatArray:
         """Return the rise at the far end [ns], 10 to 90 %, shape of ``lengths_m`` [m].
 
-        The line by its loss at 10 MHz as one that loses as the root of frequency, the source's own
-        rise and each bridging input's capacitance on two lines of 75 Ω, added by their squares.
+        The line's own, the source's and that of each bridging input's capacitance on two lines of
+        75 Ω, added by their squares.
         """
-        return self._rise_ns(self._loss_per_m(run, known), lengths_m)
+        return self._rise_ns(run, known, lengths_m, more=1.0)
 
-    def _loss_per_m(self, run: Run, known: KnownLoss) -> float:
-        return float(
-            known.loss_db_per_m(RISE_REFERENCE_HZ, temperature_celsius=run.temperature_celsius)
-        )
-
-    def _rise_ns(self, loss_db_per_m: float, lengths_m: FloatArray) -> FloatArray:
-        tau = root_time_s(loss_db=loss_db_per_m * lengths_m, frequency_hz=RISE_REFERENCE_HZ)
+    def _rise_ns(
+        self, run: Run, known: KnownLoss, lengths_m: FloatArray, *, more: float
+    ) -> FloatArray:
         # 2.2·RC each, with R the two directions of the line in parallel.
         tap = 2.2 * LINE_OHM / 2 * TAP_CAPACITANCE_F
-        launched = float(np.hypot(LAUNCHED_RISE_S, tap * np.sqrt(self.ending.taps)))
-        return 1e9 * rise_s(root_time=tau, launched_s=launched)
+        launched = np.hypot(LAUNCHED_RISE_S, tap * np.sqrt(self.ending.taps))
+        rise: FloatArray = 1e9 * np.hypot(launched, more**2 * line_rise_s(run, known, lengths_m))
+        return rise
 
     def budget(self, run: Run) -> Budget | Reason:
         """Return the rise at the far end against what a logic input must take."""
         known = known_loss(run.cable, run.lot)
         if isinstance(known, Reason):
             return known
-        per_metre = self._loss_per_m(run, known)
 
         def used(lengths_m: FloatArray) -> FloatArray:
-            return self._rise_ns(per_metre, lengths_m)
+            return self._rise_ns(run, known, lengths_m, more=1.0)
 
         def spread(lengths_m: FloatArray) -> FloatArray:
             return spread_by_change(
                 used(lengths_m),
-                self._rise_ns(1.001 * per_metre, lengths_m),
+                self._rise_ns(run, known, lengths_m, more=1.001),
                 relative_change=0.001,
                 spread=known.spread_at(RISE_REFERENCE_HZ),
             )
