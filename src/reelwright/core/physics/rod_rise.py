@@ -4,7 +4,8 @@ A line that loses little per wavelength delays a step by its outside inductance 
 exp(−a·F(κ√f)): F is the rod's impedance over its direct-current resistance, 1 at rest, and
 a = R·l/(2·Z) the loss at rest in neper. So its rise over κ² depends on a alone: one curve, solved
 once, holds for all cables and lengths. Where the loss follows √f alone it is the 31.5·τ of
-``root_line``, which is 1 % too long for an a of 0.001, and twice too long at 0.05.
+``root_line``, which is 1 % too long for an a of 0.001, and twice too long at 0.05. Between matched
+ends it holds within 4 % up to an a of 0.15; at 0.3 it is 7 % short.
 """
 
 from functools import lru_cache

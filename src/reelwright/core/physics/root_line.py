@@ -64,7 +64,7 @@ def crossing_s(*, root_time: npt.ArrayLike, launched_s: float) -> FloatArray:
 
 def _edge_nodes() -> tuple[tuple[float, float], ...]:
     """Places [standard deviations] and weights of a normal edge, for a sum over what it holds."""
-    places = np.linspace(-4.0, 4.0, 65)
+    places = np.linspace(-4.0, 4.0, 129)
     weights = np.exp(-(places**2) / 2)
     return tuple(zip(places.tolist(), (weights / weights.sum()).tolist(), strict=True))
 
@@ -101,7 +101,7 @@ def worst_opening_ratio(loss_db: float, *, rise_symbols: float) -> float:
     golden = (sqrt(5) - 1) / 2
     left, right = high - golden * (high - low), low + golden * (high - low)
     at_left, at_right = step(left) - step(left - 1), step(right) - step(right - 1)
-    for _ in range(34):
+    for _ in range(26):
         if at_left < at_right:
             low, left, at_left = left, right, at_right
             right = low + golden * (high - low)
