@@ -33,15 +33,17 @@ LEVELS = Levels(
 )
 """Launched and needed [V peak to peak]."""
 
-# 75 Ω ± 20 % for the source, ± 5 % for the receiver, as a published summary of IEC 60958 gives
-# them. No rise time is stated for this form: the fastest of the balanced one stands in.
-_EQUIPMENT = Equipment(
+EQUIPMENT = Equipment(
     source_low_ohm=60.0,
     source_high_ohm=90.0,
     load_low_ohm=71.25,
     load_high_ohm=78.75,
     edge_s=5e-9,
 )
+"""What is allowed: 75 Ω ± 20 % of the source, ± 5 % of the receiver, as a summary has it.
+
+No rise time is stated for this form: the fastest of the balanced one stands in.
+"""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -88,7 +90,7 @@ class DigitalAudio75(CoaxSignal):
             *level_check(run, sample_rate_hz=self.sample_rate_hz, levels=LEVELS),
             *echo_check(
                 run,
-                equipment=_EQUIPMENT,
+                equipment=EQUIPMENT,
                 fundamental_hz=fundamental_hz(self.sample_rate_hz),
                 cell_s=1 / cell_rate_hz(self.sample_rate_hz),
             ),

@@ -37,18 +37,20 @@ _RETURN_SOURCE = Source(
     text="25 dB from 0.1 to 6 MHz, AES3 and SMPTE 276M as an equipment manual gives them",
     basis=Basis.PUBLISHED,
 )
-# What 25 dB leave on either side of 75 Ω.
 _AWAY = 10 ** (-RETURN_LOSS_DB / 20)
 _LOW_OHM, _HIGH_OHM = 75 * (1 - _AWAY) / (1 + _AWAY), 75 * (1 + _AWAY) / (1 - _AWAY)
-_EQUIPMENT = Equipment(
+EQUIPMENT = Equipment(
     source_low_ohm=_LOW_OHM,
     source_high_ohm=_HIGH_OHM,
     load_low_ohm=_LOW_OHM,
     load_high_ohm=_HIGH_OHM,
-    # AES-3id slows its edges to 30 to 44 ns (from memory); the balanced form's 5 ns are on the
-    # safe side, as equipment for both exists.
     edge_s=5e-9,
 )
+"""What 25 dB leave to both.
+
+AES-3id slows its edges to 30 to 44 ns (from memory); the balanced form's 5 ns are on the safe side,
+as equipment for both exists.
+"""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -96,7 +98,7 @@ class ProfessionalDigitalAudio75(CoaxSignal):
             *_return_loss(run, highest_hz=cell_rate_hz(self.sample_rate_hz)),
             *echo_check(
                 run,
-                equipment=_EQUIPMENT,
+                equipment=EQUIPMENT,
                 fundamental_hz=fundamental_hz(self.sample_rate_hz),
                 cell_s=1 / cell_rate_hz(self.sample_rate_hz),
             ),
