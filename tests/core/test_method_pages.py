@@ -7,7 +7,8 @@ import pytest
 
 PAGES = Path(__file__).parents[2] / "docs" / "methods"
 PHYSICS = (
-    "audio-lines", "coax", "data-sheet-consistency", "design-limit", "expected-values", "loss",
+    "audio-lines", "clock-and-control", "coax", "data-sheet-consistency", "design-limit",
+    "expected-values", "loss",
     "loudspeaker", "loudspeaker-line", "matched-sets", "optical-ledger", "other-signals",
     "resistance", "serial-video",
     "two-ports", "structural-return-loss", "step-and-trace", "eye",
