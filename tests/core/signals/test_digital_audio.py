@@ -316,6 +316,10 @@ def test_balanced_audio_above_50_khz_is_judged_by_its_eye() -> None:
     assert main.limit == pytest.approx(9.334, abs=0.001)
     assert main.value == pytest.approx(90 * 0.05267, rel=0.01)
     assert signal.margin_unit == "dB"
+    assert judgement.verdict.outcome is Outcome.GOOD
+    beyond = signal.judge(world.run(PAIR, 140.0, ends=PHONOS))
+    assert beyond.verdict.outcome is Outcome.CAUTION
+    assert "promises no more than 100\u202fm" in beyond.sentence
     far = signal.judge(world.run(PAIR, 250.0, ends=PHONOS))
     assert far.verdict.outcome is Outcome.BAD
 

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 
 from reelwright.core.physics.known_loss import KnownLoss, known_loss
 from reelwright.core.quantities.guard import require_positive
+from reelwright.core.quantities.show import show_plain
 from reelwright.core.quantities.show_scaled import show_megahertz, show_quantity
 from reelwright.core.signals.run import Run
 from reelwright.core.verdicts import Check, Outcome, Source
@@ -62,10 +63,10 @@ def level_check(run: Run, *, sample_rate_hz: int, levels: Levels) -> tuple[Check
             name=LEVEL_NAME,
             outcome=Outcome.GOOD if margin >= 0 else Outcome.BAD,
             sentence=(
-                f"Of {show_quantity(levels.launched_v, 'V')} launched "
+                f"Of {show_plain(levels.launched_v, 'V')} launched "
                 f"{amount if frequency == asked else f'at least {amount}'} arrive at the highest "
                 f"fundamental, {show_megahertz(asked)}; the receiver needs "
-                f"{show_quantity(levels.needed_v, 'V')}."
+                f"{show_plain(levels.needed_v, 'V')}."
             ),
             source=levels.source,
             value=arrived,

@@ -98,7 +98,7 @@ def _level(run: Run, bus: Bus) -> Check:
         name="level at the receiver",
         outcome=Outcome.GOOD if margin >= 0 else Outcome.BAD,
         sentence=(
-            f"Of {show_quantity(LAUNCHED_V, 'V')} launched at the least the far end gets "
+            f"Of {show_plain(LAUNCHED_V, 'V')} launched at the least the far end gets "
             f"{show_quantity(level, 'V')} over {show_both(run.length.mean_m)}; receivers tell "
             f"±{show_plain(1e3 * NEEDED_V, 'mV')} apart."
         ),

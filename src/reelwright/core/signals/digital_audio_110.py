@@ -159,7 +159,7 @@ class DigitalAudio110(JudgedSignal):
         """Return the level at the receiver and the losses, where they are known."""
         level = level_check(run, sample_rate_hz=self.sample_rate_hz, levels=LEVELS)
         if not self.by_length:
-            return (*level, *loss_doubts(run, self.limit))
+            return (*level, *_beyond_the_rule(run), *loss_doubts(run, self.limit))
         return (*level, *self._loss(run))
 
     def _loss(self, run: Run) -> tuple[Check, ...]:
@@ -197,3 +197,26 @@ class DigitalAudio110(JudgedSignal):
                 unit="dB",
             ),
         )
+
+
+def _beyond_the_rule(run: Run) -> tuple[Check, ...]:
+    """A faster rate may not seem to go further for nothing: it rests on this one cable's loss."""
+    length_m = run.length.mean_m
+    if length_m <= LONGEST_M:
+        return ()
+    return (
+        Check(
+            name="length named by the standard",
+            outcome=Outcome.CAUTION,
+            sentence=(
+                f"Even at rates to 50\u202fkHz the standard promises no more than "
+                f"{show_plain_m(LONGEST_M)} of any cable: {show_both(length_m)} rest on the loss "
+                f"of {run.cable.code} alone, and equipment need not be built for it."
+            ),
+            source=_SOURCE,
+            value=length_m,
+            limit=LONGEST_M,
+            margin=LONGEST_M - length_m,
+            unit="m",
+        ),
+    )

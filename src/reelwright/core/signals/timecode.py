@@ -184,9 +184,9 @@ class Timecode(JudgedSignal):
                 name="level at the far end",
                 outcome=Outcome.GOOD if margin >= 0 else Outcome.BAD,
                 sentence=(
-                    f"Of the weakest launch, {show_quantity(WEAKEST_V, 'V')}, a reader of "
+                    f"Of the weakest launch, {show_plain(WEAKEST_V, 'V')}, a reader of "
                     f"10\u202fkΩ gets {show_quantity(level, 'V')}; readers take "
-                    f"{show_quantity(NEEDED_V, 'V')}."
+                    f"{show_plain(NEEDED_V, 'V')}."
                 ),
                 source=_LEVEL_SOURCE,
                 value=level,

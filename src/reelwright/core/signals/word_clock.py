@@ -17,7 +17,7 @@ from reelwright.core.physics.rod_rise import rise_over_turn
 from reelwright.core.physics.root_line import RISE_OVER_TAU, root_time_s
 from reelwright.core.physics.sheet_line import UNKNOWN_BELOW_HZ
 from reelwright.core.quantities.guard import require_count
-from reelwright.core.quantities.show import show_both, show_both_whole
+from reelwright.core.quantities.show import show_both, show_both_whole, show_plain
 from reelwright.core.quantities.show_scaled import show_quantity
 from reelwright.core.signals.answer import not_computed
 from reelwright.core.signals.budget import Budget
@@ -269,9 +269,9 @@ class WordClock(JudgedSignal):
                 name=_LEVEL_NAME,
                 outcome=Outcome.GOOD if margin >= 0 else Outcome.BAD,
                 sentence=(
-                    f"Of {show_quantity(OPEN_SOURCE_V, 'V')} behind 75\u202fΩ the far end gets "
+                    f"Of {show_plain(OPEN_SOURCE_V, 'V')} behind 75\u202fΩ the far end gets "
                     f"{told}{show_quantity(level, 'V')}{because}; "
-                    f"{show_quantity(NEEDED_V, 'V')} are needed."
+                    f"{show_plain(NEEDED_V, 'V')} are needed."
                 ),
                 source=_LEVEL_SOURCE,
                 value=level,

@@ -84,7 +84,8 @@ def _refuse(wanted: Wanted, judged: Judgement, findings: Findings) -> None:
         offers, questions = beyond_reach(wanted)
     if questions or not offers:
         farthest = longest_words(wanted)
-        if farthest:
+        # What no length mends (two terminations, too many receivers) reads the same on any cable.
+        if farthest and judged.sentence not in farthest:
             findings.refusals.append(sentence(farthest))
     findings.offers += offers
     findings.other_ways += questions
