@@ -209,3 +209,61 @@ def test_without_a_cable_named_all_that_carry_it_are_carriers() -> None:
     assert {each.run.cable.code for each in found} == {
         "VID-70", "VID-60", "VID-70P", "VID-60P", "VID-70F",
     }  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("typed", "words"),
+    [
+        ("word clock 48 kHz not terminated", "the last input is terminated with 75 Ω"),
+        ("black burst terminated twice", "one of the two terminations is taken off"),
+    ],
+)
+def test_a_line_of_clocks_is_ended_once(typed: str, words: str) -> None:
+    """Neither a thicker cable nor an amplifier mends an ending: the ending does."""
+    advice = advise(world.question(typed, signals.VID_60, 50.0))
+    (ended,) = advice.changes
+    assert ended.kind is Kind.TERMINATED
+    assert words in plain(ended)
+    assert ended.judgement.verdict.outcome is Outcome.GOOD
+
+
+def test_a_control_bus_is_terminated_or_repeated() -> None:
+    """100 m without a termination fail by the echo; 1.5 km with one fail by their length."""
+    ends = ("XLR3F", "XLR3M")
+    open_end = advise(world.question("DMX512 not terminated", signals.AUD_BP, 100.0, ends=ends))
+    assert open_end.changes[0].kind is Kind.TERMINATED
+    long = advise(world.question("RS-485 115.2 kb/s", signals.AUD_BP, 1500.0, ends=ends))
+    split = only(long, Kind.SPLIT)
+    assert (split.parts, "a repeater" in split.sentence) == (2, True)
+
+
+def test_a_supply_is_raised_to_24_v_for_the_same_watts() -> None:
+    """2 A at 12 V over 40 m lose 18 %; at 24 V a quarter of that."""
+    asked = world.question(
+        "supply 12 V DC, 2 A, 5 % fall", signals.SPK_16, 40.0, ends=("banana", "banana")
+    )
+    higher = only(advise(asked), Kind.HIGHER_VOLTAGE)
+    assert "24 V instead of 12 V, for the same 24 W" in plain(higher)
+    # 24 W at the far end of 2 × 13.17 mΩ/m × 40 m from 24 V, solved by hand: 22.90 V arrive.
+    assert higher.tried.margin == pytest.approx(0.05 * 24 - (24 - 22.90), abs=0.01)
+
+
+def test_professional_audio_goes_slower_or_through_a_repeater() -> None:
+    """300 m at 192 kHz are 14 dB over; the two next lower rates are told, and no more."""
+    advice = advise(
+        world.question("professional coaxial digital audio 192 kHz", signals.VID_28, 300.0)
+    )
+    names = [change.signal.name for change in advice.of(Kind.OTHER_RATE)]
+    assert [name.split()[-2] for name in names] == ["96", "48"]
+    assert only(advice, Kind.SPLIT).parts == 2
+
+
+def test_a_long_balanced_digital_line_goes_over_coax_between_converters() -> None:
+    """150 m are beyond the pair's 100 m, and well within what 75 Ω coax carries."""
+    advice = advise(
+        world.question("balanced digital audio 48 kHz", signals.AUD_BP, 150.0,
+                       ends=("XLR3F", "XLR3M"))
+    )  # fmt: skip
+    coax = only(advice, Kind.OTHER_MEDIUM)
+    assert "professional coaxial digital audio 48 kHz" in coax.sentence
+    assert {end.mating for end in coax.run.connectors} == {"BNC"}

@@ -40,6 +40,7 @@ def connector(
     )
 
 
+BNC = connector("BNC-60", impedance_ohm=75.0)
 PHONO = connector("phono-60")
 F_PLUG = connector("F-60", impedance_ohm=75.0)
 XLR3F = connector("XLR3F", contacts=2, balanced=True)
@@ -76,7 +77,7 @@ def coax(
     cable: signals.Cable, outside_mm: float, mass_g_per_m: float, price: str
 ) -> CatalogueCable:
     """Return a video coax that takes BNC, F and phono."""
-    return entry(cable, outside_mm, mass_g_per_m, price, signals.BNC, F_PLUG, PHONO)
+    return entry(cable, outside_mm, mass_g_per_m, price, BNC, F_PLUG, PHONO)
 
 
 CATALOGUE = (

@@ -10,6 +10,7 @@ from reelwright.core.advice.words import to_spare
 from reelwright.core.parts.connector import Connector
 from reelwright.core.signals.balanced_audio import BalancedAudio, Level
 from reelwright.core.signals.line_audio import LineAudio
+from reelwright.core.signals.low_frequency_effects import LowFrequencyEffects
 
 
 def propose(question: Question) -> Iterator[Change]:
@@ -26,7 +27,8 @@ def propose(question: Question) -> Iterator[Change]:
     )
     if not all(ends):
         return
-    if isinstance(signal, LineAudio):
+    ends = (ends[0], _facing(ends[0][0], ends[1], by_code))
+    if isinstance(signal, LineAudio | LowFrequencyEffects):
         signal = BalancedAudio(level=Level.LINE, phantom_power=False)
         condition = "both devices have a balanced socket as well"
     elif signal.needs.balanced and signal.needs.screen and ends != question.ends:
@@ -49,6 +51,16 @@ def propose(question: Question) -> Iterator[Change]:
         parts=1,
         condition=condition,
     )
+
+
+def _facing(first: str, codes: tuple[str, ...], by_code: dict[str, Connector]) -> tuple[str, ...]:
+    """The codes with the other face of the same kind in front: an output joins an input."""
+    kind = by_code[first].mating[:3].casefold()
+
+    def unlike(code: str) -> tuple[bool, bool]:
+        return (by_code[code].mating[:3].casefold() != kind, code == first)
+
+    return tuple(sorted(codes, key=unlike))
 
 
 def _price(tried: Tried) -> tuple[float, str]:

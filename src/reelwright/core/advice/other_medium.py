@@ -8,13 +8,13 @@ from reelwright.core.advice.question import Question
 from reelwright.core.advice.tried import carriers
 from reelwright.core.advice.words import to_spare
 from reelwright.core.signals.balanced_audio import BalancedAudio, Level
-from reelwright.core.signals.digital_audio_75 import DigitalAudio75
+from reelwright.core.signals.digital_audio_75 import SAMPLE_RATES_HZ, DigitalAudio75
 from reelwright.core.signals.digital_audio_110 import DigitalAudio110
 from reelwright.core.signals.loudspeaker import Loudspeaker
 from reelwright.core.signals.plastic_fibre import PlasticFibreAudio
+from reelwright.core.signals.professional_digital_audio_75 import ProfessionalDigitalAudio75
 from reelwright.core.signals.signal import Signal
 
-_USUAL_RATE_HZ = 48_000
 _PHONO = frozenset({"phono", "rca"})
 _BALANCED = ("xlr3f", "xlr3m")
 
@@ -57,9 +57,10 @@ def _ways(question: Question) -> Iterator[_Way]:
         by_face.setdefault(each.mating.casefold(), []).append(each.code)
     phono = tuple(code for face in sorted(_PHONO) for code in by_face.get(face, ()))
     female, male = (tuple(by_face.get(face, ())) for face in _BALANCED)
-    if isinstance(signal, PlasticFibreAudio):
+    bayonet = tuple(by_face.get("bnc", ()))
+    if isinstance(signal, PlasticFibreAudio) and signal.sample_rate_hz in SAMPLE_RATES_HZ:
         yield _Way(
-            signal=DigitalAudio75(sample_rate_hz=_USUAL_RATE_HZ),
+            signal=DigitalAudio75(sample_rate_hz=signal.sample_rate_hz),
             ends=(phono, phono),
             condition="both devices have the coaxial jack as well",
         )
@@ -68,6 +69,12 @@ def _ways(question: Question) -> Iterator[_Way]:
             signal=DigitalAudio110(sample_rate_hz=signal.sample_rate_hz),
             ends=(female, male),
             condition="both devices have the balanced form of it, or a converter at each end",
+        )
+    elif isinstance(signal, DigitalAudio110) and signal.sample_rate_hz in SAMPLE_RATES_HZ:
+        yield _Way(
+            signal=ProfessionalDigitalAudio75(sample_rate_hz=signal.sample_rate_hz),
+            ends=(bayonet, bayonet),
+            condition="a converter to 75\u202fΩ coax stands at each end, or both devices have it",
         )
     elif isinstance(signal, Loudspeaker):
         yield _Way(

@@ -15,6 +15,8 @@ from reelwright.core.advice import (
     shorter,
     split,
     stronger_source,
+    supply_voltage,
+    terminate,
 )
 from reelwright.core.advice.change import Change, Kind
 from reelwright.core.advice.pareto import front_of_changes
@@ -27,11 +29,13 @@ _Propose = Callable[[Question], Iterator[Change]]
 _WAYS: tuple[tuple[frozenset[Kind], _Propose], ...] = (
     (frozenset({Kind.FEWER_ADAPTERS}), fewer_adapters.propose),
     (frozenset({Kind.OTHER_CABLE, Kind.THICKER_CONDUCTOR}), other_cable.propose),
+    (frozenset({Kind.TERMINATED}), terminate.propose),
     (frozenset({Kind.OTHER_ENDS}), other_ends.propose),
     (frozenset({Kind.SHORTER}), shorter.propose),
     (frozenset({Kind.COOLER}), cooler.propose),
     (frozenset({Kind.FEWER_WATTS}), line_voltage.propose_watts),
     (frozenset({Kind.HIGHER_VOLTAGE}), line_voltage.propose_voltage),
+    (frozenset({Kind.HIGHER_VOLTAGE}), supply_voltage.propose),
     (frozenset({Kind.STRONGER_SOURCE}), stronger_source.propose),
     (frozenset({Kind.SPLIT}), split.propose),
     (frozenset({Kind.BALANCED}), balanced.propose),
@@ -91,6 +95,9 @@ def _improves(change: Change, asked: Tried | None) -> bool:
     before = asked.judgement.verdict.outcome
     if own.outcome is not before:
         return own.outcome.rank < before.rank
+    # What is said against a run that is sure is no matter of margin: more of it mends nothing.
+    if asked.sure:
+        return False
     if change.signal.name != asked.signal.name:
-        return change.tried.sure and not asked.sure
+        return change.tried.sure
     return change.tried.margin > asked.margin
