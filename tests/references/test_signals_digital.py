@@ -99,12 +99,12 @@ CHECKS = (
         _check(f"eye.root.{loss_db}", f"worst eye with {loss_db} dB at half the symbol rate",
                _PAPER, Basis.COMPUTED, opening, "1",
                absolute(5e-6, because="five decimals are given"),
-               lambda loss_db=loss_db: worst_opening_ratio(float(loss_db), rise_symbols=0.0))
+               lambda loss_db=loss_db: worst_opening_ratio(float(loss_db), rise_ratio=0.0))
         for loss_db, opening in ((6, 0.39622), (8, 0.21361))
     ),
     _check("eye.root.closes", "loss at half the symbol rate that closes the eye", _PAPER,
            Basis.COMPUTED, 10.5885, "dB", absolute(1e-4, because="four decimals are given"),
-           lambda: loss_for_opening_db(1e-9, rise_symbols=0.0)),
+           lambda: loss_for_opening_db(1e-9, rise_ratio=0.0)),
     _check("eye.root.rise", "rise from 10 to 90 % of a √f line over τ",
            "inverse complementary error functions of 0.1 and 0.9 (1.163087, 0.088856), any table",
            Basis.COMPUTED, 31.4793, "1", relative(2e-5, because="the table has five digits"),

@@ -67,7 +67,7 @@ def test_the_slope_in_the_middle() -> None:
 
     moved = (passes(0.501) - passes(0.499)) / 2
     assert moved == pytest.approx(1e-3 * CROSSING_OVER_TAU, rel=1e-4)
-    assert float(crossing_s(root_time=0.0, launched_s=8e-9)) == pytest.approx(10e-9)
+    assert float(crossing_s(tau_s=0.0, launched_s=8e-9)) == pytest.approx(10e-9)
 
 
 def test_the_eye_closes_at_10_59_db() -> None:
@@ -94,19 +94,19 @@ def test_the_eye_closes_at_10_59_db() -> None:
             return 2 * lone(peak) - 1
 
         for loss_db in (6.0, 8.0, 10.5885):
-            ours = worst_opening_ratio(loss_db, rise_symbols=0.0)
+            ours = worst_opening_ratio(loss_db, rise_ratio=0.0)
             assert ours == pytest.approx(float(opening(loss_db)), abs=1e-9)
-    assert worst_opening_ratio(10.5885, rise_symbols=0.0) == pytest.approx(0.0, abs=1e-5)
+    assert worst_opening_ratio(10.5885, rise_ratio=0.0) == pytest.approx(0.0, abs=1e-5)
 
 
-@pytest.mark.parametrize("rise_symbols", [0.1, 0.57])
+@pytest.mark.parametrize("rise_ratio", [0.1, 0.57])
 @pytest.mark.parametrize("loss_db", [1.0, 4.0, 9.0])
-def test_the_closed_eye_agrees_with_the_exact_pulse(loss_db: float, rise_symbols: float) -> None:
+def test_the_closed_eye_agrees_with_the_exact_pulse(loss_db: float, rise_ratio: float) -> None:
     """Peak distortion of the exact pulse response gives the same opening."""
 
     def line(frequency_hz: FloatArray) -> ComplexArray:
         through: ComplexArray = root_loss(frequency_hz, loss_db=loss_db, at_hz=0.5)
-        through *= gaussian_edge(frequency_hz, rise_s=rise_symbols)
+        through *= gaussian_edge(frequency_hz, rise_s=rise_ratio)
         return through
 
     exact = cursors(
@@ -118,24 +118,24 @@ def test_the_closed_eye_agrees_with_the_exact_pulse(loss_db: float, rise_symbols
         before_count=3,
         after_count=200,
     )
-    ours = worst_opening_ratio(loss_db, rise_symbols=rise_symbols)
+    ours = worst_opening_ratio(loss_db, rise_ratio=rise_ratio)
     assert ours == pytest.approx(float(exact.worst_opening_ratio.max()), abs=1e-3)
 
 
 @settings(max_examples=30, deadline=None)
 @given(OPEN_LOSSES, st.floats(min_value=1.001, max_value=1.5), st.sampled_from([0.0, 0.3]))
-def test_more_loss_closes_the_eye(loss_db: float, more: float, rise_symbols: float) -> None:
+def test_more_loss_closes_the_eye(loss_db: float, more: float, rise_ratio: float) -> None:
     """An eye never opens with more loss, and never lies above the level of a held one."""
-    first = worst_opening_ratio(loss_db, rise_symbols=rise_symbols)
-    assert worst_opening_ratio(more * loss_db, rise_symbols=rise_symbols) < first < 1
+    first = worst_opening_ratio(loss_db, rise_ratio=rise_ratio)
+    assert worst_opening_ratio(more * loss_db, rise_ratio=rise_ratio) < first < 1
 
 
 @settings(max_examples=25, deadline=None)
 @given(st.floats(min_value=0.01, max_value=0.9), st.sampled_from([0.0, 0.5]))
-def test_the_loss_for_an_opening_leads_back(opening_ratio: float, rise_symbols: float) -> None:
+def test_the_loss_for_an_opening_leads_back(opening_ratio: float, rise_ratio: float) -> None:
     """The loss that leaves an eye leaves that eye."""
-    loss_db = loss_for_opening_db(opening_ratio, rise_symbols=rise_symbols)
-    back = worst_opening_ratio(loss_db, rise_symbols=rise_symbols)
+    loss_db = loss_for_opening_db(opening_ratio, rise_ratio=rise_ratio)
+    back = worst_opening_ratio(loss_db, rise_ratio=rise_ratio)
     assert back == pytest.approx(opening_ratio, abs=2e-6)
 
 
@@ -201,10 +201,10 @@ def test_nonsense_is_refused() -> None:
         root_time_s(loss_db=-1.0, frequency_hz=1e6)
     with pytest.raises(BadValue, match="frequency_hz"):
         root_time_s(loss_db=1.0, frequency_hz=0.0)
-    with pytest.raises(BadValue, match="rise_symbols"):
-        worst_opening_ratio(1.0, rise_symbols=-0.1)
+    with pytest.raises(BadValue, match="rise_ratio"):
+        worst_opening_ratio(1.0, rise_ratio=-0.1)
     with pytest.raises(BadValue, match="rest_neper"):
         rise_over_turn(np.array([-0.1]))
     for opening in (0.0, 1.0, 1.5):
         with pytest.raises(BadValue, match="opening_ratio"):
-            loss_for_opening_db(opening, rise_symbols=0.0)
+            loss_for_opening_db(opening, rise_ratio=0.0)

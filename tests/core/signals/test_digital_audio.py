@@ -82,7 +82,7 @@ def test_the_highest_fundamental_is_that_of_a_string_of_ones(rate_hz: int) -> No
 def test_the_limit_at_the_cell_rate_leaves_the_eye(loss_db: float) -> None:
     """Up to 9.2 dB at the cell rate the worst eye keeps what that loss leaves of a level."""
     at_fundamental = loss_db / np.sqrt(2)
-    assert worst_opening_ratio(at_fundamental, rise_symbols=0.0) >= 10 ** (-loss_db / 20)
+    assert worst_opening_ratio(at_fundamental, rise_ratio=0.0) >= 10 ** (-loss_db / 20)
 
 
 @pytest.mark.parametrize(

@@ -57,7 +57,7 @@ def named(judgement: Judgement, start: str) -> Check:
 def lighting(**changes: object) -> ControlBus:
     """Return lighting control with twelve receivers, terminated, without stubs."""
     plain = ControlBus(
-        rate_bit_per_s=250_000, lighting=True, unit_loads=12, terminated=True, stub_m=None
+        rate_bit_per_s=250_000, lighting=True, unit_load_count=12, terminated=True, stub_m=None
     )
     return replace(plain, **changes)  # type: ignore[arg-type]
 
@@ -149,10 +149,12 @@ def test_timecode_without_capacitance_is_not_computed() -> None:
     st.floats(min_value=1.0, max_value=1200.0),
 )
 def test_the_level_on_a_bus_is_that_of_the_line_at_rest(
-    unit_loads: int, terminated: bool, length_m: float
+    unit_load_count: int, terminated: bool, length_m: float
 ) -> None:
     """The exact two-port at 1 Hz, driven by a source of no resistance, gives the same volts."""
-    bus = Bus(rate_bit_per_s=9600, unit_loads=unit_loads, terminated=terminated, stub_m=None)
+    bus = Bus(
+        rate_bit_per_s=9600, unit_load_count=unit_load_count, terminated=terminated, stub_m=None
+    )
     sheet_line = line_of_sheet(CONTROL, None)
     assert isinstance(sheet_line, SheetLine)
     parameters = sheet_line.parameters([1.0], temperature_celsius=20.0)
@@ -188,7 +190,7 @@ def test_a_microphone_pair_on_a_bus_is_a_caution() -> None:
 @pytest.mark.parametrize(
     ("changes", "check", "outcome", "told"),
     [
-        ({"unit_loads": 33}, "receivers", Outcome.BAD, "use a splitter"),
+        ({"unit_load_count": 33}, "receivers", Outcome.BAD, "use a splitter"),
         ({"terminated": False}, "end of the line", Outcome.BAD, "plug a terminator"),
         ({"stub_m": 0.3}, "stubs", Outcome.GOOD, "do no harm."),
         ({"stub_m": 2.0}, "stubs", Outcome.CAUTION, "loop the line through"),
@@ -207,7 +209,7 @@ def test_what_else_a_bus_asks(
 def test_a_slow_bus_bears_an_open_end() -> None:
     """At 9600 b/s the echo of 100 m has come and gone in a hundredth of a bit."""
     slow = ControlBus(
-        rate_bit_per_s=9600, lighting=False, unit_loads=4, terminated=False, stub_m=None
+        rate_bit_per_s=9600, lighting=False, unit_load_count=4, terminated=False, stub_m=None
     )
     found = named(slow.judge(world.run(CONTROL, 100.0, ends=ENDS)), "end of the line")
     assert found.outcome is Outcome.CAUTION
@@ -224,7 +226,7 @@ def test_a_faster_bus_never_goes_further(rate: int, more: float) -> None:
     """Length falls with the rate, and never exceeds 1200 m."""
     slow, fast = (
         ControlBus(
-            rate_bit_per_s=each, lighting=False, unit_loads=1, terminated=True, stub_m=None
+            rate_bit_per_s=each, lighting=False, unit_load_count=1, terminated=True, stub_m=None
         ).longest_m
         for each in (rate, int(rate * more) + 1)
     )
@@ -256,8 +258,8 @@ def test_nonsense_is_refused() -> None:
     """No rate, no receivers, stubs below zero, a resistance that is not stated."""
     with pytest.raises(BadValue, match="rate_bit_per_s"):
         lighting(rate_bit_per_s=0)
-    with pytest.raises(BadValue, match="unit_loads"):
-        lighting(unit_loads=0)
+    with pytest.raises(BadValue, match="unit_load_count"):
+        lighting(unit_load_count=0)
     with pytest.raises(BadValue, match="stub_m"):
         lighting(stub_m=-1.0)
     silent = replace(CONTROL, sheet=replace(CONTROL.sheet, resistance_conductor_ohm_per_m=None))
@@ -267,7 +269,7 @@ def test_nonsense_is_refused() -> None:
 
 
 @pytest.mark.parametrize(
-    ("typed", "name", "unit_loads"),
+    ("typed", "name", "unit_load_count"),
     [
         ("DMX", "lighting control DMX512-A", 32),
         ("dmx512, 20 fixtures", "lighting control DMX512-A", 20),
@@ -279,12 +281,12 @@ def test_nonsense_is_refused() -> None:
         ("rs 422 300 bps", "RS-485 control 300 b/s", 32),
     ],
 )
-def test_control_is_read(typed: str, name: str, unit_loads: int) -> None:
+def test_control_is_read(typed: str, name: str, unit_load_count: int) -> None:
     """Rate, receivers and end are read where they are said; else the most is taken."""
     signal = read_signal(typed).signal
     assert isinstance(signal, ControlBus)
     assert signal.name == name
-    assert signal.unit_loads == unit_loads
+    assert signal.unit_load_count == unit_load_count
 
 
 def test_stubs_are_read() -> None:

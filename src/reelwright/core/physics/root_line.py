@@ -50,7 +50,7 @@ CROSSING_OVER_TAU = float(2 * sqrt(np.pi) * HALF_OVER_TAU**1.5 * np.exp(1 / (4 *
 """The whole swing over the slope in the middle, over τ [1]: 5.13; what moves a crossing."""
 
 
-def crossing_s(*, root_time: npt.ArrayLike, launched_s: float) -> FloatArray:
+def crossing_s(*, tau_s: npt.ArrayLike, launched_s: float) -> FloatArray:
     """Return the whole swing over the slope at half of it [s], at the far end, shape of τ [s].
 
     ``launched_s`` [s] is the rise at the near end, 10 to 90 %; the two add by their squares, as of
@@ -58,7 +58,7 @@ def crossing_s(*, root_time: npt.ArrayLike, launched_s: float) -> FloatArray:
     disturbance of the fraction x of the swing moves the crossing by x times this.
     """
     # A straight edge of that rise from 10 to 90 % takes 1.25 times as long from end to end.
-    slope: FloatArray = np.hypot(CROSSING_OVER_TAU * np.asarray(root_time), launched_s / 0.8)
+    slope: FloatArray = np.hypot(CROSSING_OVER_TAU * np.asarray(tau_s), launched_s / 0.8)
     return slope
 
 
@@ -74,20 +74,20 @@ _SHARP = ((0.0, 1.0),)
 
 
 @lru_cache(maxsize=4096)
-def worst_opening_ratio(loss_db: float, *, rise_symbols: float) -> float:
+def worst_opening_ratio(loss_db: float, *, rise_ratio: float) -> float:
     """Return how far [1] an eye stays open with ``loss_db`` [dB] at half the symbol rate.
 
     Without an equaliser, for the worst pattern there is, of what was launched: twice the peak of a
     single symbol less the whole of a long run, 2·max[s(t) − s(t − 1)] − 1 with t in symbols and
-    s(t) = erfc(√(τ/4t)), behind an edge of normal shape that rises from 10 to 90 % within
-    ``rise_symbols`` [1]. Below zero it is closed: for sharp edges from 10.59 dB on. Peak
+    s(t) = erfc(√(τ/4t)), behind an edge of normal shape that rises from 10 to 90 % within a
+    symbol times ``rise_ratio`` [1]. Below zero it is closed: for sharp edges from 10.59 dB on. Peak
     distortion: Lucky 1965 (from memory). Raises BadValue for anything below zero.
     """
-    if not rise_symbols >= 0:
-        raise _refuse("worst_opening_ratio", "rise_symbols", rise_symbols, "zero or more")
+    if not rise_ratio >= 0:
+        raise _refuse("worst_opening_ratio", "rise_ratio", rise_ratio, "zero or more")
     tau = float(root_time_s(loss_db=loss_db, frequency_hz=0.5))
-    deviation = rise_symbols / RISE_IN_DEVIATIONS
-    edge = _EDGE if rise_symbols else _SHARP
+    deviation = rise_ratio / RISE_IN_DEVIATIONS
+    edge = _EDGE if rise_ratio else _SHARP
 
     def step(time: float) -> float:
         return sum(
@@ -114,24 +114,24 @@ def worst_opening_ratio(loss_db: float, *, rise_symbols: float) -> float:
 
 
 @lru_cache(maxsize=256)
-def loss_for_opening_db(opening_ratio: float, *, rise_symbols: float) -> float:
+def loss_for_opening_db(opening_ratio: float, *, rise_ratio: float) -> float:
     """Return the loss [dB] at half the symbol rate that leaves the eye open by ``opening_ratio``.
 
     The inverse of ``worst_opening_ratio``, by false position (Illinois), to a millionth of the
-    opening. Raises BadValue unless it [1] lies above 0 and below what edges of ``rise_symbols`` [1]
+    opening. Raises BadValue unless it [1] lies above 0 and below what edges of ``rise_ratio`` [1]
     leave without any loss.
     """
     low, high = 0.0, 20.0
-    most = worst_opening_ratio(low, rise_symbols=rise_symbols)
+    most = worst_opening_ratio(low, rise_ratio=rise_ratio)
     if not 0 < opening_ratio < most:
         raise _refuse(
             "loss_for_opening_db", "opening_ratio", opening_ratio, f"above 0, below {most:.3g}"
         )
     over = most - opening_ratio
-    under = worst_opening_ratio(high, rise_symbols=rise_symbols) - opening_ratio
+    under = worst_opening_ratio(high, rise_ratio=rise_ratio) - opening_ratio
     for _ in range(60):
         middle = (low * under - high * over) / (under - over)
-        found = worst_opening_ratio(middle, rise_symbols=rise_symbols) - opening_ratio
+        found = worst_opening_ratio(middle, rise_ratio=rise_ratio) - opening_ratio
         if abs(found) < 1e-6:
             return middle
         if found > 0:

@@ -35,7 +35,7 @@ _NAME = "length for the rate"
 
 @dataclass(frozen=True, kw_only=True)
 class ControlBus(JudgedSignal):
-    """A control bus at ``rate_bit_per_s`` [bit/s] with ``unit_loads`` receivers.
+    """A control bus at ``rate_bit_per_s`` [bit/s] with ``unit_load_count`` receivers.
 
     ``lighting`` where it is lighting control, at its own rate. ``terminated`` where 120 Ω stand at
     the far end; ``stub_m`` [m] is the longest stub to a receiver, None where none was told of.
@@ -43,7 +43,7 @@ class ControlBus(JudgedSignal):
 
     rate_bit_per_s: int
     lighting: bool
-    unit_loads: int
+    unit_load_count: int
     terminated: bool
     stub_m: float | None
 
@@ -62,7 +62,7 @@ class ControlBus(JudgedSignal):
     def __post_init__(self) -> None:
         require_positive(self, "rate_bit_per_s")
         require_count(self, "rate_bit_per_s", at_least=1)
-        require_count(self, "unit_loads", at_least=1)
+        require_count(self, "unit_load_count", at_least=1)
         require_given(self, "stub_m", positive=False)
 
     @property
@@ -128,7 +128,7 @@ class ControlBus(JudgedSignal):
             run,
             Bus(
                 rate_bit_per_s=self.rate_bit_per_s,
-                unit_loads=self.unit_loads,
+                unit_load_count=self.unit_load_count,
                 terminated=self.terminated,
                 stub_m=self.stub_m,
             ),

@@ -52,7 +52,7 @@ class Bus:
     """A bus: its rate [bit/s], its receivers, its end and its longest stub [m], None: not told."""
 
     rate_bit_per_s: int
-    unit_loads: int
+    unit_load_count: int
     terminated: bool
     stub_m: float | None
 
@@ -60,7 +60,7 @@ class Bus:
     def load_ohm(self) -> float:
         """All that stands across the far end [Ω], every receiver counted there."""
         ending = 1 / TERMINATION_OHM if self.terminated else 0.0
-        return 1 / (ending + self.unit_loads / UNIT_LOAD_OHM)
+        return 1 / (ending + self.unit_load_count / UNIT_LOAD_OHM)
 
 
 def bus_checks(run: Run, bus: Bus) -> tuple[Check, ...]:
@@ -111,16 +111,16 @@ def _level(run: Run, bus: Bus) -> Check:
 
 
 def _receivers(bus: Bus) -> Check:
-    over = bus.unit_loads - MOST_UNIT_LOADS
+    over = bus.unit_load_count - MOST_UNIT_LOADS
     return Check(
         name="receivers on the line",
         outcome=Outcome.GOOD if over <= 0 else Outcome.BAD,
         sentence=(
-            f"{bus.unit_loads} unit loads on one driver, which feeds {MOST_UNIT_LOADS}"
+            f"{bus.unit_load_count} unit loads on one driver, which feeds {MOST_UNIT_LOADS}"
             + ("." if over <= 0 else ": use a splitter with drivers of its own.")
         ),
         source=_STANDARD,
-        value=float(bus.unit_loads),
+        value=float(bus.unit_load_count),
         limit=float(MOST_UNIT_LOADS),
         margin=float(-over),
         unit="1",

@@ -106,7 +106,7 @@ class DigitalAudio110(JudgedSignal):
         """
         return LossLimit(
             frequency_hz=fundamental_hz(self.sample_rate_hz),
-            limit_db=loss_for_opening_db(LEVELS.needed_v / LEVELS.launched_v, rise_symbols=0.0),
+            limit_db=loss_for_opening_db(LEVELS.needed_v / LEVELS.launched_v, rise_ratio=0.0),
             guard_db=GUARD_DB,
             source=_EYE_SOURCE,
         )

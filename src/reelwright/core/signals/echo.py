@@ -126,7 +126,7 @@ def echo_check(
     frequency = max(fundamental_hz, known.line.lowest_hz)
     per_metre = float(known.loss_db_per_m(frequency, temperature_celsius=run.temperature_celsius))
     tau = root_time_s(loss_db=per_metre * run.length.mean_m, frequency_hz=frequency)
-    moved = echo / 2 * float(crossing_s(root_time=tau, launched_s=equipment.edge_s))
+    moved = echo / 2 * float(crossing_s(tau_s=tau, launched_s=equipment.edge_s))
     limit = MOVED_LIMIT * cell_s
     good = moved <= limit
     plugs = (

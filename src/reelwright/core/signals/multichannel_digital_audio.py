@@ -65,7 +65,7 @@ class MultichannelDigitalAudio(CoaxSignal):
         return LossLimit(
             frequency_hz=SYMBOL_RATE_HZ / 2,
             limit_db=loss_for_opening_db(
-                NEEDED_EYE_V / LAUNCHED_V, rise_symbols=_EDGE_S * SYMBOL_RATE_HZ
+                NEEDED_EYE_V / LAUNCHED_V, rise_ratio=_EDGE_S * SYMBOL_RATE_HZ
             ),
             guard_db=0.0,
             source=_SOURCE,

@@ -126,7 +126,7 @@ def _bus(typed: str, text: str, *, rate: int, lighting: bool) -> SignalReading:
         ControlBus(
             rate_bit_per_s=rate,
             lighting=lighting,
-            unit_loads=loads,
+            unit_load_count=loads,
             terminated=not open_end,
             stub_m=stub_m,
         ),
