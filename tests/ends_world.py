@@ -3,6 +3,7 @@
 from reelwright.core.parts.cable import Cable, DataSheet, Family
 from reelwright.core.parts.connector import Band, Connector, Drawing, Method
 from reelwright.core.parts.jacket import JacketClass
+from reelwright.core.parts.jacket_rating import indoors_only
 from reelwright.core.parts.layers import Layer, LayerRole
 from reelwright.core.verdicts import Basis, Source
 
@@ -54,7 +55,7 @@ def cable(
         screened=screened,
         solid_conductor=solid,
         layers=layers,
-        jacket_class=JacketClass.GENERAL,
+        rating=indoors_only(JacketClass.GENERAL),
         mass_kg_per_m=0.05,
         bend_radius_fixed_m=0.03,
         sheet=sheet(impedance_ohm=impedance_ohm),

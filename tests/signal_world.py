@@ -9,6 +9,7 @@ import numpy as np
 from reelwright.core.parts.cable import Cable, DataSheet, Family, LossPoint, Lot, LotMeasure
 from reelwright.core.parts.connector import Band, Connector, Method
 from reelwright.core.parts.jacket import JacketClass
+from reelwright.core.parts.jacket_rating import indoors_only
 from reelwright.core.parts.layers import Layer, LayerRole
 from reelwright.core.parts.length import Length
 from reelwright.core.quantities.constants import SPEED_OF_LIGHT_M_PER_S
@@ -81,7 +82,7 @@ def cable(
             ),
             Layer(role=LayerRole.JACKET, material="PVC", outside_diameter_m=6e-3, tolerance_m=1e-4),
         ),
-        jacket_class=jacket,
+        rating=indoors_only(jacket),
         mass_kg_per_m=0.04,
         bend_radius_fixed_m=0.06,
         sheet=data,

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from reelwright.core.parts.cable import Cable, DataSheet, Family, LossPoint
 from reelwright.core.parts.connector import Band, Connector, Method
 from reelwright.core.parts.jacket import JacketClass
+from reelwright.core.parts.jacket_rating import indoors_only
 from reelwright.core.parts.layers import Layer, LayerRole
 from reelwright.core.verdicts import Basis, Source
 
@@ -44,7 +45,7 @@ CABLE = Cable(
         ),
         Layer(role=LayerRole.JACKET, material="PVC", outside_diameter_m=6e-3, tolerance_m=0.1e-3),
     ),
-    jacket_class=JacketClass.GENERAL,
+    rating=indoors_only(JacketClass.GENERAL),
     mass_kg_per_m=0.04,
     bend_radius_fixed_m=0.06,
     sheet=DataSheet(

@@ -9,7 +9,9 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from reelwright.core.parts.cable import Cable, DataSheet, Family, LossPoint
+from reelwright.core.parts.fire_reaction import read_reaction
 from reelwright.core.parts.jacket import JacketClass
+from reelwright.core.parts.jacket_rating import JacketRating
 from reelwright.core.parts.layers import Layer, LayerRole
 from reelwright.core.verdicts import Basis, Source
 
@@ -273,6 +275,21 @@ COAXES = (
 )
 
 
+# What a few invented jackets state besides their North American class.
+_REACTIONS = {"VID-60": "Eca", "VID-70": "Dca-s2,d2,a2", "VID-70P": "Cca-s1b,d1,a1"}
+_BEARS_SUN = ("VID-70F",)
+
+
+def _rating(row: _Coax) -> JacketRating:
+    stated = _REACTIONS.get(row.code)
+    return JacketRating(
+        north_american=row.jacket_class,
+        reaction=None if stated is None else read_reaction(stated),
+        sunlight_resistant=True if row.code in _BEARS_SUN else None,
+        direct_burial=False if row.code in _BEARS_SUN else None,
+    )
+
+
 def _coax_entry(row: _Coax) -> CableEntry:
     layers = [
         layer_mm(
@@ -298,7 +315,7 @@ def _coax_entry(row: _Coax) -> CableEntry:
             screened=True,
             solid_conductor=row.solid,
             layers=tuple(layers),
-            jacket_class=row.jacket_class,
+            rating=_rating(row),
             mass_kg_per_m=row.mass_kg_per_km / 1e3,
             # Six times the outside diameter: common practice for coax laid once.
             bend_radius_fixed_m=round(6 * row.jacket_mm * 1e-3, 4),

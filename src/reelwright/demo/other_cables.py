@@ -6,6 +6,7 @@ from decimal import Decimal
 
 from reelwright.core.parts.cable import Cable, DataSheet, Family, LossPoint
 from reelwright.core.parts.jacket import JacketClass
+from reelwright.core.parts.jacket_rating import indoors_only
 from reelwright.core.parts.layers import LayerRole
 from reelwright.demo.cables import PVC, CableEntry, layer_mm, sheet_of
 
@@ -27,7 +28,7 @@ def _balanced_pair() -> CableEntry:
                 layer_mm(LayerRole.BRAID, "bare copper braid", 3.20, 0.10),
                 layer_mm(LayerRole.JACKET, "soft PVC", 4.50, 0.15),
             ),
-            jacket_class=JacketClass.GENERAL,
+            rating=indoors_only(JacketClass.GENERAL),
             mass_kg_per_m=0.028,
             bend_radius_fixed_m=0.027,
             sheet=DataSheet(
@@ -151,7 +152,7 @@ def _loudspeaker_entry(row: _Loudspeaker) -> CableEntry:
                 layer_mm(LayerRole.CORE, PVC, row.core_mm, 0.08),
                 layer_mm(LayerRole.JACKET, PVC, row.jacket_mm, 0.20),
             ),
-            jacket_class=JacketClass.RISER if row.in_wall else JacketClass.LIMITED,
+            rating=indoors_only(JacketClass.RISER if row.in_wall else JacketClass.LIMITED),
             mass_kg_per_m=row.mass_kg_per_km / 1e3,
             bend_radius_fixed_m=round(6 * row.jacket_mm * 1e-3, 4),
             sheet=DataSheet(
@@ -190,7 +191,7 @@ def _data() -> CableEntry:
                 layer_mm(LayerRole.CORE, "polyethylene", 0.98, 0.03),
                 layer_mm(LayerRole.JACKET, PVC, 5.80, 0.15),
             ),
-            jacket_class=JacketClass.GENERAL,
+            rating=indoors_only(JacketClass.GENERAL),
             mass_kg_per_m=0.038,
             bend_radius_fixed_m=0.0232,
             sheet=DataSheet(
@@ -231,7 +232,7 @@ def _fibre() -> CableEntry:
                 layer_mm(LayerRole.CORE, "acrylic fibre", 1.00, 0.03),
                 layer_mm(LayerRole.JACKET, "polyethylene", 2.20, 0.07),
             ),
-            jacket_class=JacketClass.GENERAL,
+            rating=indoors_only(JacketClass.GENERAL),
             mass_kg_per_m=0.0042,
             bend_radius_fixed_m=0.025,
             sheet=DataSheet(

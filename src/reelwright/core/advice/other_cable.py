@@ -7,7 +7,7 @@ from reelwright.core.advice.question import Question
 from reelwright.core.advice.tried import Tried, carriers
 from reelwright.core.advice.words import to_spare
 from reelwright.core.parts.cable import Cable, Family
-from reelwright.core.parts.jacket import JacketClass, class_needed
+from reelwright.core.parts.jacket import JacketClass, Space, class_needed
 from reelwright.core.quantities.show import show_in
 
 # Larger than any difference of diameters, so that it comes behind all of them.
@@ -59,6 +59,7 @@ def _size(question: Question, cable: Cable, asked: Cable | None) -> float:
 
 def _plenum_unasked(question: Question, cable: Cable, asked: Cable | None) -> bool:
     """Whether it is plenum cable, at twice the price, that neither the place nor the wish needs."""
-    needed = None if question.space is None else class_needed(question.space)
-    wished = None if asked is None else asked.jacket_class
-    return cable.jacket_class is JacketClass.PLENUM and JacketClass.PLENUM not in (needed, wished)
+    needed = class_needed(question.space) if isinstance(question.space, Space) else None
+    wished = None if asked is None else asked.rating.north_american
+    own = cable.rating.north_american
+    return own is JacketClass.PLENUM and JacketClass.PLENUM not in (needed, wished)

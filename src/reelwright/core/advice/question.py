@@ -7,12 +7,12 @@ from decimal import Decimal
 from reelwright.core.errors import BadValue
 from reelwright.core.parts.cable import Cable, Lot
 from reelwright.core.parts.connector import Connector
-from reelwright.core.parts.jacket import Space
 from reelwright.core.parts.length import Length
 from reelwright.core.physics.lot_values import require_lot_of
 from reelwright.core.quantities.guard import require_count, require_finite
 from reelwright.core.signals.run import Run
 from reelwright.core.signals.signal import Signal
+from reelwright.core.signals.space import Place
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -64,7 +64,7 @@ class Question:
     signal: Signal
     length: Length
     temperature_celsius: float
-    space: Space | None
+    space: Place | None
     ends: tuple[tuple[str, ...], tuple[str, ...]]
     adapters: int
     catalogue: tuple[CatalogueCable, ...]

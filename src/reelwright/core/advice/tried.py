@@ -5,12 +5,12 @@ from functools import cached_property
 
 from reelwright.core.advice.question import CatalogueCable, Question
 from reelwright.core.ends.logic import judge_logic
-from reelwright.core.parts.jacket import class_needed, may_stand_in
 from reelwright.core.signals.budget import Budget
 from reelwright.core.signals.judged import JudgedSignal
 from reelwright.core.signals.judgement import Judgement
 from reelwright.core.signals.run import Run
 from reelwright.core.signals.signal import Signal
+from reelwright.core.signals.space import judge_space
 from reelwright.core.verdicts import Outcome
 
 SURE_CHANCE = 0.99
@@ -95,8 +95,8 @@ def try_all(question: Question) -> tuple[Tried, ...]:
 
 def try_one(question: Question, entry: CatalogueCable) -> Tried | None:
     """Return the question's run on one cable; None where ends, logic or jacket forbid it."""
-    needed = None if question.space is None else class_needed(question.space)
-    if needed is not None and not may_stand_in(entry.cable.jacket_class, needed):
+    place = question.space
+    if place is not None and judge_space(entry.cable, place).outcome is Outcome.BAD:
         return None
     end_a, end_b = entry.connector(question.ends[0]), entry.connector(question.ends[1])
     if end_a is None or end_b is None:

@@ -4,7 +4,7 @@ import enum
 from dataclasses import dataclass
 
 from reelwright.core.errors import BadValue
-from reelwright.core.parts.jacket import JacketClass
+from reelwright.core.parts.jacket_rating import JacketRating
 from reelwright.core.parts.layers import Layer, LayerRole
 from reelwright.core.quantities.guard import (
     require_count,
@@ -98,7 +98,7 @@ class Cable:
     screened: bool
     solid_conductor: bool
     layers: tuple[Layer, ...]
-    jacket_class: JacketClass
+    rating: JacketRating
     mass_kg_per_m: float
     bend_radius_fixed_m: float
     sheet: DataSheet

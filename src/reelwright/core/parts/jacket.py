@@ -1,7 +1,7 @@
 """Jacket classes and the spaces they may run through.
 
 Only the North American communication-cable order is held here; the European reaction-to-fire
-classes are another ladder, and the two never convert into each other.
+classes (fire_reaction) are another ladder, and the two never convert into each other.
 """
 
 import enum

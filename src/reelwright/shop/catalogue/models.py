@@ -25,7 +25,11 @@ class CableType(models.Model):
     conductors = models.PositiveSmallIntegerField()
     screened = models.BooleanField()
     solid_conductor = models.BooleanField()
-    jacket_class = models.CharField(max_length=24, choices=words_of(JacketClass))
+    # An empty text in either class, and null below, mean: not stated.
+    jacket_class = models.CharField(max_length=24, choices=words_of(JacketClass), blank=True)
+    reaction_to_fire = models.CharField(max_length=24, blank=True)
+    sunlight_resistant = models.BooleanField(null=True)
+    direct_burial = models.BooleanField(null=True)
     mass_kg_per_m = models.FloatField()
     bend_radius_fixed_mm = millimetres()
 
@@ -48,7 +52,10 @@ class CableType(models.Model):
         constraints = (
             models.UniqueConstraint(Upper("code"), name="cable_code_once_in_any_case"),
             one_of("family", Family, name="cable_family_is_known"),
-            one_of("jacket_class", JacketClass, name="cable_jacket_class_is_known"),
+            models.CheckConstraint(
+                condition=models.Q(jacket_class__in=["", *(str(each) for each in JacketClass)]),
+                name="cable_jacket_class_is_known_or_not_stated",
+            ),
             one_of("sheet_basis", Basis, name="cable_sheet_basis_is_known"),
             models.CheckConstraint(
                 condition=models.Q(conductors__gte=1), name="cable_has_a_conductor"

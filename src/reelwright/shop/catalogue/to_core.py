@@ -5,7 +5,9 @@ from typing import Any
 
 from reelwright.core.parts.cable import Cable, DataSheet, Family, LossPoint
 from reelwright.core.parts.connector import Band, Connector, Drawing, Method
+from reelwright.core.parts.fire_reaction import read_reaction
 from reelwright.core.parts.jacket import JacketClass
+from reelwright.core.parts.jacket_rating import JacketRating
 from reelwright.core.parts.layers import Layer, LayerRole
 from reelwright.core.verdicts import Basis, Source
 from reelwright.shop.catalogue import models as rows
@@ -58,7 +60,12 @@ def cable_value(row: rows.CableType) -> Cable:
             )
             for layer in row.layers.all()
         ),
-        jacket_class=JacketClass(row.jacket_class),
+        rating=JacketRating(
+            north_american=JacketClass(row.jacket_class) if row.jacket_class else None,
+            reaction=read_reaction(row.reaction_to_fire) if row.reaction_to_fire else None,
+            sunlight_resistant=row.sunlight_resistant,
+            direct_burial=row.direct_burial,
+        ),
         mass_kg_per_m=row.mass_kg_per_m,
         bend_radius_fixed_m=metres(row.bend_radius_fixed_mm),
         sheet=DataSheet(

@@ -16,7 +16,6 @@ from typing import TypeVar
 
 from reelwright.core.errors import Fault, InputFaults, UnreadableQuantity
 from reelwright.core.parts.colour import COLOUR_NAMES, read_colour
-from reelwright.core.parts.jacket import Space
 from reelwright.core.quantities.count_text import ACCEPTED as COUNTS
 from reelwright.core.quantities.count_text import read_count
 from reelwright.core.quantities.date_text import ACCEPTED as DATES
@@ -24,6 +23,7 @@ from reelwright.core.quantities.date_text import read_date
 from reelwright.core.quantities.length_text import ACCEPTED as LENGTHS
 from reelwright.core.quantities.length_text import LengthContext, read_length
 from reelwright.core.quantities.tolerance_text import LengthTolerance, read_tolerance
+from reelwright.core.signals.space import Place
 from reelwright.shop.orders.set_wish import ACCEPTED as SETS
 from reelwright.shop.orders.set_wish import SetKind, SetWish, read_set
 from reelwright.shop.orders.space_words import ACCEPTED as PLACES
@@ -96,7 +96,7 @@ class ReadLine:
     length_approximate: bool
     unit_family: str
     colours: tuple[str, ...]
-    space: Space | None
+    space: Place | None
     due: dt.date | None
     tolerance: LengthTolerance | None
     tolerance_question: str | None
@@ -347,7 +347,7 @@ class _RowReader:
         self._fault(field, "not a colour that is known", ", ".join(COLOUR_NAMES.values()))
         return None
 
-    def _space(self, field: str, typed: str) -> tuple[Space | None] | None:
+    def _space(self, field: str, typed: str) -> tuple[Place | None] | None:
         if not typed:
             return (None,)
         space = read_space(typed)

@@ -12,13 +12,33 @@ def plain(text: str) -> str:
     return text.replace("\u202f", " ")
 
 
-@pytest.mark.parametrize("space", ["outdoors", "buried"])
+@pytest.mark.parametrize(
+    ("space", "enemies"), [("outdoors", "sun and water"), ("buried", "water and soil")]
+)
 @pytest.mark.parametrize("cable", ["VID-60", "you choose"])
-def test_sun_and_soil_are_not_judged_so_the_line_is_held(ask: Ask, space: str, cable: str) -> None:
-    """No jacket here is known to bear them: held with the question, and no yes in between."""
+def test_sun_and_soil_are_not_judged_so_the_line_is_held(
+    ask: Ask, space: str, enemies: str, cable: str
+) -> None:
+    """A jacket that states nothing of them: held with the question, and no yes in between."""
     answer = ask(space=space, cable=cable)
     assert answer.state == "held"
-    assert "sun, water and soil" in answer.questions[0]
+    assert enemies in answer.questions[0]
+
+
+def test_a_reaction_to_fire_class_is_held_against_the_class_on_the_jacket(ask: Ask) -> None:
+    """Cca is asked for: one jacket reaches it, one does not, one is rated by the other system."""
+    assert ask(cable="VID-70P", space="Cca-s2,d2,a2").state == "accepted"
+    assert ask(cable="VID-60", space="Cca-s2,d2,a2").state == "held"
+    other = ask(cable="VID-60P", space="Cca-s2,d2,a2")
+    assert other.state == "held"
+    assert "do not map onto each other" in other.questions[0]
+
+
+def test_a_type_mark_in_the_place_column_is_the_space_that_asks_for_its_level(ask: Ask) -> None:
+    """CMP is what a plenum asks for, CMR a riser shaft."""
+    assert ask(cable="VID-70", space="CMP rated").state == "held"
+    assert ask(cable="VID-70P", space="CMP").state == "accepted"
+    assert ask(cable="VID-70", space="CL3R").state == "accepted"
 
 
 @pytest.mark.parametrize(("cable", "state"), [("VID-60", "accepted"), ("VID-40", "held")])
@@ -174,7 +194,7 @@ def test_the_most_valuable_question_comes_first(ask: Ask) -> None:
     )
     told = [
         "telepathy",
-        "sun, water",
+        "sun and water",
         "12 m",
         "speaks of 4",
         "says green",

@@ -3,17 +3,12 @@
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.jacket import Space
 from reelwright.core.signals.signal import Signal
-from reelwright.core.signals.space import judge_space
+from reelwright.core.signals.space import also_needed, judge_space
 from reelwright.core.verdicts import Outcome
 from reelwright.shop.day.judging.findings import Findings, Weight
 from reelwright.shop.day.judging.other_ways import Wanted, other_cables
 from reelwright.shop.day.shelf import Shelf
 from reelwright.shop.orders.columns import ReadLine
-
-_FITTINGS = (
-    "Ties, labels, boots and sleeves that stay in an air-handling space must be rated for it as "
-    "well; ours of PVC may not, so ask for the cable without boots or for rated ones."
-)
 
 
 def judge_place(
@@ -25,8 +20,7 @@ def judge_place(
         return
     check = judge_space(cable, line.space)
     findings.checks.append(check)
-    if line.space is Space.AIR_HANDLING:
-        findings.notes.append(_FITTINGS)
+    findings.notes += also_needed(line.space)
     if check.outcome is Outcome.GOOD:
         if line.space is not Space.FREE:
             findings.notes.append(check.sentence)

@@ -3,7 +3,9 @@
 import datetime as dt
 import re
 
+from reelwright.core.parts.fire_reaction import ReactionToFire
 from reelwright.core.parts.jacket import Space, class_needed, may_stand_in
+from reelwright.core.signals.space import Place
 from reelwright.shop.day.judging.run_judged import ROOM_CELSIUS
 from reelwright.shop.orders.columns import ReadLine
 
@@ -38,8 +40,11 @@ def harder_place(line: ReadLine) -> Space | None:
     return None
 
 
-def _asks_more(space: Space, column: Space | None) -> bool:
+def _asks_more(space: Space, column: Place | None) -> bool:
     if space is column:
+        return False
+    if isinstance(column, ReactionToFire):
+        # A class says what the building asks for; the sentence only names the place.
         return False
     needed = class_needed(space)
     stated = None if column is None else class_needed(column)
