@@ -18,7 +18,14 @@ MOST_OTHERS = 4
 CABLES = frozenset({Kind.OTHER_CABLE, Kind.THICKER_CONDUCTOR})
 # What the customer moves or sets, and nothing to be bought.
 _AT_THE_CUSTOMERS = frozenset(
-    {Kind.FEWER_ADAPTERS, Kind.SHORTER, Kind.COOLER, Kind.FEWER_WATTS, Kind.HIGHER_VOLTAGE}
+    {
+        Kind.FEWER_ADAPTERS,
+        Kind.TERMINATED,
+        Kind.SHORTER,
+        Kind.COOLER,
+        Kind.FEWER_WATTS,
+        Kind.HIGHER_VOLTAGE,
+    }
 )
 SPLIT_QUESTIONS = (
     "which rate does the equipment really send, and may it be a slower one?",
