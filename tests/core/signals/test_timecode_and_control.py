@@ -273,7 +273,7 @@ def test_nonsense_is_refused() -> None:
     [
         ("DMX", "lighting control DMX512-A", 32),
         ("dmx512, 20 fixtures", "lighting control DMX512-A", 20),
-        ("DMX unterminated, 8 receivers", "lighting control DMX512-A, not terminated", 8),
+        ("DMX unterminated, 8 receivers", "lighting control DMX512-A (not terminated)", 8),
         ("lighting control DMX512, 12 fixtures", "lighting control DMX512-A", 12),
         ("RS-485 115.2 kb/s", "RS-485 control 115.2 kb/s", 32),
         ("rs485, 9600 baud, 4 devices", "RS-485 control 9.6 kb/s", 4),

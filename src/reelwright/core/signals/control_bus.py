@@ -86,7 +86,7 @@ class ControlBus(JudgedSignal):
             if self.lighting
             else f"RS-485 control {_rate_words(self.rate_bit_per_s)}"
         )
-        return kind if self.terminated else f"{kind}, not terminated"
+        return kind if self.terminated else f"{kind} (not terminated)"
 
     @property
     def longest_m(self) -> float:

@@ -135,10 +135,10 @@ def _end(run: Run, bus: Bus) -> Iterator[Check]:
             outcome=Outcome.GOOD,
             sentence=f"{ohm} stand across the last receiver, as they must.",
             source=_PRACTICE,
-            value=1.0,
-            limit=1.0,
+            value=ohm,
+            limit=ohm,
             margin=None,
-            unit="1",
+            unit="",
         )
         return
     late, bit_s = delay_s(run), 1 / bus.rate_bit_per_s

@@ -7,7 +7,7 @@ import numpy as np
 
 from reelwright.core.physics.lot_values import Stated, known_value
 from reelwright.core.quantities.guard import require_count, require_text
-from reelwright.core.quantities.show import show_both
+from reelwright.core.quantities.show import show_both, show_plain
 from reelwright.core.quantities.show_scaled import show_quantity
 from reelwright.core.signals.run import Run
 from reelwright.core.verdicts import Basis, Check, Outcome, Source
@@ -69,11 +69,11 @@ class Ending:
 
     @property
     def words(self) -> str:
-        """The ending as a name tells it: nothing for one termination and no input on the way."""
+        """The ending in brackets, as a name tells it; nothing for one termination and no inputs."""
         told = [] if self.far_end is FarEnd.TERMINATED else [str(self.far_end)]
         if self.taps:
             told.append(f"{self.taps} input{'s' if self.taps > 1 else ''} on the way")
-        return "".join(f", {each}" for each in told)
+        return f" ({', '.join(told)})" if told else ""
 
 
 def delay_s(run: Run) -> float | None:
@@ -89,8 +89,9 @@ def delay_s(run: Run) -> float | None:
 
 
 def termination_check(run: Run, ending: Ending) -> Check:
-    """Return what the ending does to the wave: value and limit are terminations."""
-    counts = {FarEnd.TERMINATED: 1, FarEnd.OPEN: 0, FarEnd.TWICE: 2}
+    """Return what the ending does to the wave; value and limit say what stands there."""
+    one = show_plain(LINE_OHM, "Ω")
+    stands = {FarEnd.TERMINATED: one, FarEnd.OPEN: "open", FarEnd.TWICE: f"2 × {one}"}
     sentences = {
         FarEnd.TERMINATED: "The line ends in one termination of 75\u202fΩ, as it must.",
         FarEnd.TWICE: (
@@ -109,10 +110,10 @@ def termination_check(run: Run, ending: Ending) -> Check:
         outcome=Outcome.GOOD if good else Outcome.CAUTION,
         sentence=sentences[ending.far_end],
         source=PRACTICE,
-        value=float(counts[ending.far_end]),
-        limit=1.0,
+        value=stands[ending.far_end],
+        limit=one,
         margin=None,
-        unit="1",
+        unit="",
     )
 
 
