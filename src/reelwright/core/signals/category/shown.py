@@ -72,11 +72,8 @@ def _against(category: Category, cable: Cable, lot: Lot | None) -> str:
             f"a conductor has {show_in(1e3 * resistance.value, 'Ω/km', decimals=0)}, and a "
             f"category asks for {show_in(1e3 * allowed, 'Ω/km', decimals=0)} or less"
         )
-    points = [
-        point
-        for point in loss_points_in_hand(cable, lot)
-        if LOWEST_HZ <= point.frequency_hz <= category.highest_hz
-    ]
+    stated = loss_points_in_hand(cable, lot)
+    points = [each for each in stated if LOWEST_HZ <= each.frequency_hz <= category.highest_hz]
     factor = 1.0 if cable.solid_conductor else 1 + STRANDED_MORE
     for point in points:
         most = factor * float(insertion_loss_db(category, point.frequency_hz)) / LENGTH_M
@@ -86,8 +83,8 @@ def _against(category: Category, cable: Cable, lot: Lot | None) -> str:
                 f"{show_megahertz(point.frequency_hz)}, and category {category} allows "
                 f"{show_loss_per_100m(most, decimals=1)}"
             )
-    if not points or points[-1].frequency_hz < category.highest_hz * (1 - 1e-9):
-        top = show_megahertz(points[-1].frequency_hz) if points else "nowhere"
+    if not points or stated[-1].frequency_hz < category.highest_hz * (1 - 1e-9):
+        top = show_megahertz(stated[-1].frequency_hz) if points else "nowhere"
         return (
             f"category {category} is stated to {show_megahertz(category.highest_hz)}, and losses "
             f"of the cable are known {'to ' if points else ''}{top}"
