@@ -271,7 +271,7 @@ def test_nonsense_is_refused() -> None:
         ("black burst", reference(ReferenceFormat.BLACK_BURST)),
         ("blackburst genlock", reference(ReferenceFormat.BLACK_BURST)),
         (
-            "tri-level sync, two inputs on the way, terminated",
+            "tri level sync, two inputs on the way, terminated",
             reference(ReferenceFormat.TRI_LEVEL, Ending(far_end=FarEnd.TERMINATED, taps=2)),
         ),
     ],
@@ -287,6 +287,9 @@ def test_clocks_and_references_are_read(typed: str, signal: object) -> None:
         ("sync", "black burst, tri-level sync, or word clock"),
         ("genlock", "black burst, tri-level sync, or word clock"),
         ("composite sync", "black burst, tri-level sync, or word clock"),
+        ("reference", "black burst, tri-level sync, or word clock"),
+        ("10 MHz reference", "black burst, tri-level sync, or word clock"),
+        ("word clock 256fs", "multiple of the sample rate"),
         ("clock", "black burst, tri-level sync, or word clock"),
         ("black burst or tri-level", "Which reference is it"),
         ("word clock 12 MHz, 1 kHz", "Which sample rate"),
@@ -300,10 +303,12 @@ def test_what_could_be_several_is_asked(typed: str, asked: str) -> None:
 
 
 def test_a_picture_with_sync_stays_a_picture() -> None:
-    """RGBHV that names its sync is still RGBHV."""
-    signal = read_signal("RGBHV 154 MHz with sync").signal
-    assert signal is not None
-    assert signal.name == "RGBHV video 154 MHz"
+    """RGBHV or composite video that names its sync is still what it is."""
+    names = [
+        None if (signal := read_signal(typed).signal) is None else signal.name
+        for typed in ("RGBHV 154 MHz with sync", "composite video with sync")
+    ]
+    assert names == ["RGBHV video 154 MHz", "composite video"]
 
 
 def test_what_was_assumed_of_the_ending_is_said() -> None:

@@ -387,6 +387,8 @@ def test_nonsense_is_refused() -> None:
         ("multichannel digital audio, 64 channels", "multichannel digital audio"),
         ("AES10 on coax", "multichannel digital audio"),
         ("AES3id 48 kHz", "professional coaxial digital audio 48 kHz"),
+        ("AES-3 ID, 96 k", "professional coaxial digital audio 96 kHz"),
+        ("spdif coax 192k", "coaxial digital audio 192 kHz"),
         ("AES-3id", "professional coaxial digital audio 48 kHz"),
         ("AES on BNC, 96 kHz", "professional coaxial digital audio 96 kHz"),
         ("unbalanced AES3", "professional coaxial digital audio 48 kHz"),

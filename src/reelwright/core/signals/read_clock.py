@@ -17,7 +17,7 @@ from reelwright.core.signals.word_clock import WordClock
 WORD_CLOCK = r"\bword ?clocks?\b"
 """Words for word clock."""
 
-REFERENCE = r"\bblack ?(and ?)?burst\b|\bcolou?r black\b|\btri-?level\b"
+REFERENCE = r"\bblack ?(and ?)?burst\b|\bcolou?r black\b|\btri[- ]?level\b"
 """Words for a video reference whose form is said."""
 
 TIMECODE = r"\btime ?codes?\b|\bltc\b"
@@ -29,12 +29,17 @@ LIGHTING = r"\bdmx(-?512)?(-?a)?\b"
 BUS = r"\b(rs|eia|tia)-?\s?(485|422)\b"
 """Words for a balanced bus."""
 
-UNSAID = r"\bgen-?lock\b|\b(house|composite)? ?sync\b|\b(house|video) reference\b|\bclock\b"
+UNSAID = (
+    r"^(?!.*\bcomposite video\b).*"
+    r"\b(gen-?lock|sync|(house|video|\d+ ?[mk]hz) reference|clock|reference (signal|input))\b"
+    r"|^reference$"
+)
 """A clock or a reference of a form that is not said."""
 
-UNSAID_CONTROL = r"\bcontrol (bus|cable|line)\b|\blighting control\b"
+UNSAID_CONTROL = r"\bcontrol (bus|cable|line)\b|\blighting (control|cable|desk|lead)\b"
 """A control line of a kind that is not said."""
 
+_MULTIPLE = r"\b\d+ ?x? ?fs\b"
 _OPEN = r"\b(un-?terminated|not terminated|no termination|without (a )?termina\w+)\b"
 _TWICE = r"\b(doubl[ye][- ]terminated|terminated twice|two terminat\w+|2 terminat\w+)\b"
 _INPUTS = re.compile(
@@ -68,6 +73,12 @@ def _ending(text: str) -> tuple[Ending, tuple[str, ...]]:
 
 def read_word_clock(typed: str, text: str) -> SignalReading:
     """Return word clock at the rate in ``text``, 48 kHz and one termination assumed."""
+    if re.search(_MULTIPLE, text):
+        return asking(
+            typed,
+            "A clock at a multiple of the sample rate is not judged here, only word clock at the "
+            "rate itself. Can both devices be set to that, and at which rate?",
+        )
     rate_hz, assumed = sample_rate_hz(text)
     ending, assumed_end = _ending(text)
     if not 8_000 <= rate_hz <= 400_000:

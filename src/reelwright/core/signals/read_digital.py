@@ -19,7 +19,7 @@ MULTICHANNEL = (
 _AES = r"\baes-?3?\b"
 _ON_COAX = r"\b(coax\w*|75\s*(ohms?\b|ω|Ω)|bncs?\b|unbalanced)"
 PROFESSIONAL = (
-    r"\baes-?3-?id\b|\bsmpte 276|"
+    r"\baes[- ]?3[- ]?id\b|\bsmpte[- ]?276|"
     rf"\bprofessional coax\w* digital\b|{_AES}.*{_ON_COAX}|{_ON_COAX}.*{_AES}"
 )
 """Words for professional digital audio on coax."""
@@ -33,7 +33,10 @@ CONSUMER = r"\bs/?p-?dif\b|coax\w* digital|digital coax\w*"
 UNSAID = r"\bdigital audio\b"
 """Digital audio of a form that is not said."""
 
-_KILOHERTZ = re.compile(r"(\d+(?:[.,]\d+)?)\s*khz")
+# "96 k" is said of the usual rates; of other figures it may be a resistance.
+_KILOHERTZ = re.compile(
+    r"(\d+(?:[.,]\d+)?)\s*khz|\b(32|44[.,]1|48|88[.,]2|96|176[.,]4|192)\s*k\b(?!\s*(?:ohm|ω))"
+)
 _USUAL_RATE_HZ = 48_000
 _RATE_QUESTION = "Which sample rate: 44.1, 48, 96 or 192 kHz?"
 
@@ -43,7 +46,12 @@ def sample_rate_hz(text: str) -> tuple[int, tuple[str, ...]]:
     found = _KILOHERTZ.search(text)
     if found is None:
         return _USUAL_RATE_HZ, ("sample rate 48 kHz, as none was stated",)
-    return round(decimal(found[1]) * 1e3), ()
+    return round(decimal(found[1] or found[2]) * 1e3), ()
+
+
+def says_sample_rate(text: str) -> bool:
+    """Return whether a sample rate stands in ``text`` (small letters)."""
+    return _KILOHERTZ.search(text) is not None
 
 
 def _at_rate(typed: str, text: str, build: Callable[[int], Signal]) -> SignalReading:

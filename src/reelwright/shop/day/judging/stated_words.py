@@ -9,6 +9,7 @@ from reelwright.core.signals.digital_audio_110 import DigitalAudio110
 from reelwright.core.signals.loudspeaker import Loudspeaker
 from reelwright.core.signals.plastic_fibre import PlasticFibreAudio
 from reelwright.core.signals.read import read_signal
+from reelwright.core.signals.read_digital import says_sample_rate
 from reelwright.core.signals.read_video import read_serial
 from reelwright.core.signals.rgbhv import RgbhvVideo
 from reelwright.core.signals.serial_video import SerialVideo
@@ -47,7 +48,7 @@ def _differs_unsaid(named: Signal, signal: Signal, typed: str) -> bool:
     if isinstance(named, DataChannel) and isinstance(signal, DataChannel):
         return named.rate in (None, signal.rate) and named.power in (None, signal.power)
     if isinstance(named, DigitalAudio75 | DigitalAudio110 | PlasticFibreAudio):
-        return "khz" not in typed.casefold()
+        return not says_sample_rate(typed.casefold())
     return not isinstance(named, SerialVideo | RgbhvVideo | Loudspeaker | DirectSupply)
 
 
