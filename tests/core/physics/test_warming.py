@@ -14,7 +14,7 @@ def bundle(current_a: float, cables: int = 24, ohm_per_m: float = 0.0938) -> Hea
     """Return a bundle of data cables with all eight conductors carrying ``current_a`` [A]."""
     return HeatedBundle(
         cable_diameter_m=5.5e-3,
-        cables=cables,
+        cable_count=cables,
         conductors=8,
         conductor_ohm_per_m=ohm_per_m,
         current_a=current_a,
@@ -72,7 +72,7 @@ def test_one_cable_is_a_cylinder_of_its_own_size() -> None:
     "change",
     [
         {"cable_diameter_m": 0.0},
-        {"cables": 0},
+        {"cable_count": 0},
         {"conductors": 0},
         {"conductor_ohm_per_m": -1.0},
         {"current_a": -0.1},
@@ -83,7 +83,7 @@ def test_nonsense_is_refused(change: dict[str, float]) -> None:
     """No cable, no conductor, negative values."""
     values: dict[str, float] = {
         "cable_diameter_m": 5.5e-3,
-        "cables": 24,
+        "cable_count": 24,
         "conductors": 8,
         "conductor_ohm_per_m": 0.0938,
         "current_a": 0.3,

@@ -54,10 +54,8 @@ def test_a_cord_works_at_every_rate_its_category_carries() -> None:
 
 @pytest.mark.parametrize("category", Category)
 def test_100_m_of_cable_at_the_limit_are_a_channel_of_their_category(category: Category) -> None:
-    """100 m of solid cable that loses all that is allowed, with two plugs, keep the limit narrowly.
-
-    The limit leaves room for 2 % more (5 % in 6A) and for two further connections.
-    """
+    """100 m of solid cable that loses all that is allowed, with two plugs, keep its limit."""
+    # The limit leaves room for 2 % more (5 % in 6A) and for two further connections.
     rate = next(each for each in reversed(DATA_RATES) if each.category is category)
     judgement = judged(f"category data {rate.words}", at_the_limit(category), 100.0)
     main = judgement.verdict.checks[0]

@@ -94,7 +94,7 @@ def test_volts_add_up(source_v: float, load: float, length_m: float, steady: boo
         else volts_for_power(source_v=source_v, loop_ohm=loop, power_w=load)
     )
     if left is not None:
-        used = float(budget.used(np.array([length_m]))[0])  # type: ignore[union-attr]
+        used = float(budget.used(np.array([length_m]))[0])
         assert used == pytest.approx(source_v - left, rel=1e-9, abs=1e-9 * source_v)
 
 

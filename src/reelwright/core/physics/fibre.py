@@ -91,21 +91,24 @@ def launch_in_fibre_dbm(*, emitted_dbm: float, plug_loss_db: float) -> float:
 
 @dataclass(frozen=True, kw_only=True)
 class StepIndexFibre:
-    """A fibre whose core of ``core_index`` [1] is ``core_diameter_m`` [m] thick.
+    """A fibre whose core of ``core_index_ratio`` [1] is ``core_diameter_m`` [m] thick.
 
-    ``cladding_index`` [1] is lower; the cladding ends at ``cladding_diameter_m`` [m]. Raises
+    ``cladding_index_ratio`` [1] is lower; the cladding ends at ``cladding_diameter_m`` [m]. Raises
     BadValue where light would not be guided.
     """
 
-    core_index: float
-    cladding_index: float
+    core_index_ratio: float
+    cladding_index_ratio: float
     core_diameter_m: float
     cladding_diameter_m: float
     source: Source
 
     def __post_init__(self) -> None:
         require_positive(self, "core_diameter_m")
-        for field, low in (("core_index", self.cladding_index), ("cladding_index", 1.0)):
+        for field, low in (
+            ("core_index_ratio", self.cladding_index_ratio),
+            ("cladding_index_ratio", 1.0),
+        ):
             if not (math.isfinite(getattr(self, field)) and getattr(self, field) > low):
                 raise BadValue(
                     owner="StepIndexFibre",
@@ -124,7 +127,7 @@ class StepIndexFibre:
     @property
     def numerical_aperture(self) -> float:
         """√(n1² − n2²) [1]."""
-        return math.sqrt(self.core_index**2 - self.cladding_index**2)
+        return math.sqrt(self.core_index_ratio**2 - self.cladding_index_ratio**2)
 
     @property
     def acceptance_rad(self) -> float:
@@ -138,7 +141,9 @@ class StepIndexFibre:
         Every ray counted, none changing places with another: real fibres spread less.
         """
         return (
-            self.core_index / SPEED_OF_LIGHT_M_PER_S * (self.core_index / self.cladding_index - 1)
+            self.core_index_ratio
+            / SPEED_OF_LIGHT_M_PER_S
+            * (self.core_index_ratio / self.cladding_index_ratio - 1)
         )
 
     def bandwidth_hz(self, *, length_m: float) -> float:
@@ -168,39 +173,39 @@ class StepIndexFibre:
                 value=radius_m,
                 accepted="a radius and a wavelength above zero",
             )
-        difference = self.numerical_aperture**2 / (2 * self.core_index**2)
+        difference = self.numerical_aperture**2 / (2 * self.core_index_ratio**2)
         width = self.core_diameter_m / radius_m
-        leak = (3 * wavelength_m / (4 * math.pi * self.cladding_index * radius_m)) ** (2 / 3)
+        leak = (3 * wavelength_m / (4 * math.pi * self.cladding_index_ratio * radius_m)) ** (2 / 3)
         return max(0.0, 1 - (width + leak) / (2 * difference))
 
 
-def acceptance_rad(numerical_aperture: float) -> float:
-    """Return half the angle [rad] of the cone taken in from air: asin NA, NA [1] at most 1."""
-    if not 0 < numerical_aperture <= 1:
+def acceptance_rad(aperture_ratio: float) -> float:
+    """Return half the angle [rad] of the cone taken in from air: asin NA, ``aperture_ratio`` NA [1] at most 1."""
+    if not 0 < aperture_ratio <= 1:
         raise BadValue(
             owner="acceptance_rad",
-            field="numerical_aperture",
-            value=numerical_aperture,
+            field="aperture_ratio",
+            value=aperture_ratio,
             accepted="above 0, at most 1",
         )
-    return math.asin(numerical_aperture)
+    return math.asin(aperture_ratio)
 
 
-def bend_allowance_db(*, turns: float) -> float:
-    """Return the most [dB] that ``turns`` full turns of a radius of 25 mm or more may take.
+def bend_allowance_db(*, turn_count: int) -> float:
+    """Return the most [dB] that ``turn_count`` full turns of a radius of 25 mm or more may take.
 
     In proportion to the ten turns that are tested, though most is lost in the first.
     """
-    if turns < 0:
+    if turn_count < 0:
         raise BadValue(
-            owner="bend_allowance_db", field="turns", value=turns, accepted="zero or more"
+            owner="bend_allowance_db", field="turn_count", value=turn_count, accepted="zero or more"
         )
-    return LOSS_TESTED_DB * turns / TURNS_TESTED
+    return LOSS_TESTED_DB * turn_count / TURNS_TESTED
 
 
 ACRYLIC_FIBRE = StepIndexFibre(
-    core_index=1.492,
-    cladding_index=1.402,
+    core_index_ratio=1.492,
+    cladding_index_ratio=1.402,
     core_diameter_m=0.98e-3,
     cladding_diameter_m=1.0e-3,
     source=Source(

@@ -34,32 +34,32 @@ SOURCE = Source(
 
 @dataclass(frozen=True, kw_only=True)
 class HeatedBundle:
-    """``cables`` equal cables of ``cable_diameter_m`` [m], all carrying the same.
+    """``cable_count`` equal cables of ``cable_diameter_m`` [m], all carrying the same.
 
     ``conductors`` of each cable carry ``current_a`` [A] each; ``conductor_ohm_per_m`` [Ω/m] is one
     of them at 20 °C, copper. Raises BadValue for none of a thing or a current below zero.
     """
 
     cable_diameter_m: float
-    cables: int
+    cable_count: int
     conductors: int
     conductor_ohm_per_m: float
     current_a: float
 
     def __post_init__(self) -> None:
         require_positive(self, "cable_diameter_m", "conductor_ohm_per_m")
-        require_count(self, "cables", "conductors", at_least=1)
+        require_count(self, "cable_count", "conductors", at_least=1)
         require_not_negative(self, "current_a")
 
     @property
     def heat_w_per_m(self) -> float:
         """Heat of the whole bundle [W/m] with its copper at 20 °C."""
-        return self.cables * self.conductors * self.current_a**2 * self.conductor_ohm_per_m
+        return self.cable_count * self.conductors * self.current_a**2 * self.conductor_ohm_per_m
 
     @property
     def heat_resistance_k_m_per_w(self) -> float:
         """Kelvin between the middle and the air for each watt in a metre [K·m/W]."""
-        outside = bundle_diameter_m(cable_diameter_m=self.cable_diameter_m, count=self.cables)
+        outside = bundle_diameter_m(cable_diameter_m=self.cable_diameter_m, count=self.cable_count)
         return 1 / (math.pi * outside * SURFACE_W_PER_M2_K) + 1 / (4 * math.pi * BUNDLE_W_PER_M_K)
 
     def rise_k(self, *, ambient_celsius: float) -> float | None:
@@ -84,6 +84,6 @@ class HeatedBundle:
             ambient_celsius + rise_k - REFERENCE_CELSIUS
         )
         per_ampere = (
-            self.cables * self.conductors * self.conductor_ohm_per_m * hot
+            self.cable_count * self.conductors * self.conductor_ohm_per_m * hot
         ) * self.heat_resistance_k_m_per_w
         return math.sqrt(rise_k / per_ampere)

@@ -54,7 +54,7 @@ class DataChannel(JudgedSignal):
     def pairs(self) -> int:
         """Pairs that the rate and the power need, all four where no rate is stated."""
         data = _PAIRS_FOR_ALL if self.rate is None else self.rate.pairs
-        return max(data, 0 if self.power is None else 2 * self.power.type.pair_sets)
+        return max(data, 0 if self.power is None else 2 * self.power.type.pair_set_count)
 
     @property
     def needs(self) -> SignalNeeds:

@@ -260,7 +260,7 @@ class PlasticFibreAudio(JudgedSignal):
         else:
             sentence = (
                 f"Bends of {least} radius and wider are in what is held back: ten full turns take "
-                f"{show_db(bend_allowance_db(turns=10))} at most."
+                f"{show_db(bend_allowance_db(turn_count=10))} at most."
             )
         return Check(
             name="bends",

@@ -43,7 +43,7 @@ _ALUMINIUM = re.compile(r"\balumini?um\b|\bcca\b", re.IGNORECASE)
 class PowerType:
     """One type of power over data.
 
-    The source gives ``source_w`` [W] at ``lowest_source_v`` [V] or more over ``pair_sets`` side by
+    The source gives ``source_w`` [W] at ``lowest_source_v`` [V] or more over ``pair_set_count`` side by
     side; the device may ask for ``device_w`` [W] and works down to ``lowest_device_v`` [V]. A pair
     set (two pairs, out and back) may have ``pair_set_ohm`` [Ω].
     """
@@ -53,11 +53,11 @@ class PowerType:
     device_w: float
     lowest_source_v: float
     lowest_device_v: float
-    pair_sets: int
+    pair_set_count: int
     pair_set_ohm: float
 
     def __post_init__(self) -> None:
-        require_count(self, "number", "pair_sets", at_least=1)
+        require_count(self, "number", "pair_set_count", at_least=1)
         require_positive(
             self,
             "source_w",
@@ -70,7 +70,7 @@ class PowerType:
     @property
     def current_a(self) -> float:
         """Most current [A] in one pair set: all the watts at the lowest volts."""
-        return self.source_w / self.lowest_source_v / self.pair_sets
+        return self.source_w / self.lowest_source_v / self.pair_set_count
 
     def most_w(self, *, pair_set_ohm: float) -> float:
         """Return the most [W] that reaches the device over pair sets of that resistance [Ω].
@@ -82,7 +82,7 @@ class PowerType:
             raise BadValue(
                 owner="PowerType", field="pair_set_ohm", value=pair_set_ohm, accepted="0 or more"
             )
-        return self.source_w - self.pair_sets * self.current_a**2 * pair_set_ohm
+        return self.source_w - self.pair_set_count * self.current_a**2 * pair_set_ohm
 
 
 def _type(  # noqa: PLR0917 - one row of a table, in the order it is read
@@ -100,7 +100,7 @@ def _type(  # noqa: PLR0917 - one row of a table, in the order it is read
         device_w=device_w,
         lowest_source_v=volts,
         lowest_device_v=device_v,
-        pair_sets=sets,
+        pair_set_count=sets,
         pair_set_ohm=ohm,
     )
 
@@ -199,7 +199,7 @@ def _arriving(run: Run, asked: PowerAsked, known: KnownValue) -> Check:
     pair_set_ohm = known.value * run.length.mean_m * temperature_factor(run.temperature_celsius)
     volts = volts_for_power(
         source_v=kind.lowest_source_v,
-        loop_ohm=pair_set_ohm / kind.pair_sets,
+        loop_ohm=pair_set_ohm / kind.pair_set_count,
         power_w=asked.device_w,
     )
     most_w = kind.most_w(pair_set_ohm=pair_set_ohm)
@@ -244,8 +244,8 @@ def _warmth(run: Run, asked: PowerAsked, known: KnownValue) -> Check:
     # Half the current of a pair set flows in each of the two conductors of a pair.
     bundle = HeatedBundle(
         cable_diameter_m=run.cable.jacket.outside_diameter_m,
-        cables=BUNDLE,
-        conductors=4 * kind.pair_sets,
+        cable_count=BUNDLE,
+        conductors=4 * kind.pair_set_count,
         conductor_ohm_per_m=known.value,
         current_a=kind.current_a / 2,
     )

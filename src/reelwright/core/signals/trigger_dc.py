@@ -219,7 +219,7 @@ class DirectSupply(JudgedSignal):
         # All the heat of the loop, as if one conductor made it.
         one = HeatedBundle(
             cable_diameter_m=run.cable.jacket.outside_diameter_m,
-            cables=1,
+            cable_count=1,
             conductors=1,
             conductor_ohm_per_m=per_metre,
             current_a=current,
