@@ -1,5 +1,7 @@
 """Signals as customers and columns name them."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -8,7 +10,7 @@ from reelwright.core.errors import BadValue
 from reelwright.core.signals import SIGNAL_CHOICES, Signal, SignalReading, read_signal
 from reelwright.core.signals.analogue_video import AnalogueVideo, Format
 from reelwright.core.signals.balanced_audio import BalancedAudio, Level
-from reelwright.core.signals.cable_television import CableTelevision
+from reelwright.core.signals.cable_television import CableTelevision, Channels
 from reelwright.core.signals.data_channel import DataChannel
 from reelwright.core.signals.digital_audio_75 import DigitalAudio75
 from reelwright.core.signals.digital_audio_110 import DigitalAudio110
@@ -21,6 +23,9 @@ from reelwright.core.signals.serial_video import SerialVideo
 
 CATEGORY_DATA = DataChannel(rate=None, power=None)
 CHURCH = even_line(line_v=70.7, taps=8, tap_w=15.0, spacing_m=6.096)
+CABLE_TELEVISION = CableTelevision(
+    outlet_level_dbuv=None, channels=Channels.DIGITAL, highest_hz=862e6
+)
 MICROPHONE = BalancedAudio(level=Level.MICROPHONE, phantom_power=False)
 PHANTOM = BalancedAudio(level=Level.MICROPHONE, phantom_power=True)
 
@@ -44,8 +49,11 @@ PHANTOM = BalancedAudio(level=Level.MICROPHONE, phantom_power=True)
         ("RGBHV 1920×1200 at 154 MHz pixel clock", RgbhvVideo(pixel_clock_hz=154e6)),
         ("composite video", AnalogueVideo(format=Format.COMPOSITE)),
         ("Component", AnalogueVideo(format=Format.COMPONENT)),
-        ("cable TV", CableTelevision(outlet_level_dbuv=None)),
-        ("cable television, 65 dBµV at the outlet", CableTelevision(outlet_level_dbuv=65.0)),
+        ("cable TV", CABLE_TELEVISION),
+        (
+            "cable television, 65 dBµV at the outlet",
+            replace(CABLE_TELEVISION, outlet_level_dbuv=65.0),
+        ),
         ("coaxial digital audio 96 kHz", DigitalAudio75(sample_rate_hz=96_000)),
         ("digital coax 44.1 kHz", DigitalAudio75(sample_rate_hz=44_100)),
         ("balanced digital audio 48 kHz", DigitalAudio110(sample_rate_hz=48_000)),

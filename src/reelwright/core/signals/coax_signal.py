@@ -57,22 +57,36 @@ class CoaxSignal(JudgedSignal):
 
     def further_checks(self, run: Run) -> tuple[Check, ...]:
         """Return what is doubtful about the loss itself, and ends that were made for no line."""
-        return (*loss_doubts(run, self.limit), *_ends_of_no_impedance(run, self))
+        nominal = self.needs.impedance_ohm
+        return (
+            *loss_doubts(run, self.limit),
+            *ends_of_no_impedance(
+                run,
+                signal=self.name,
+                frequency_hz=self.limit.frequency_hz,
+                nominal_ohm=75.0 if nominal is None else nominal,
+            ),
+        )
 
 
-def _ends_of_no_impedance(run: Run, signal: CoaxSignal) -> tuple[Check, ...]:
-    """A plug short against the wave goes unnoticed; from 100 MHz up it is no longer short."""
-    frequency_hz = signal.limit.frequency_hz
+def ends_of_no_impedance(
+    run: Run, *, signal: str, frequency_hz: float, nominal_ohm: float
+) -> tuple[Check, ...]:
+    """Return what is not known of ends made to no impedance, at ``frequency_hz`` [Hz].
+
+    A plug short against the wave goes unnoticed; from 100 MHz up it is no longer short.
+    ``nominal_ohm`` [Ω] is what ``signal`` wants from end to end.
+    """
     if frequency_hz < CONNECTOR_COUNTED_FROM_HZ:
         return ()
     ends = [end for end in dict.fromkeys(run.connectors) if end.impedance_ohm is None]
-    nominal = show_in(signal.needs.impedance_ohm or 0.0, "Ω", decimals=0)
+    nominal = show_in(nominal_ohm, "Ω", decimals=0)
     return tuple(
         not_computed(
             name=f"impedance of {end.code}",
             because=(
                 f"{end.name} ({end.code}) is made to no impedance, so what comes back from it at "
-                f"{show_megahertz(frequency_hz)} is not known, and {signal.name} wants {nominal} "
+                f"{show_megahertz(frequency_hz)} is not known, and {signal} wants {nominal} "
                 "from end to end: please look whether your sockets really take this plug"
             ),
             source=PRACTICE_SOURCE,

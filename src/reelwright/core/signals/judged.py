@@ -79,6 +79,11 @@ class JudgedSignal(ABC):
         del run
         return ()
 
+    def checks_besides(self, run: Run) -> tuple[Check, ...]:
+        """Return what can be judged even where there is no budget; nothing unless a signal does."""
+        del run
+        return ()
+
     def judge(self, run: Run) -> Judgement:
         """Return the verdict on a run."""
         fitness = judge_fitness(run, signal=self.name, needs=self.needs, families=self.families)
@@ -91,7 +96,7 @@ class JudgedSignal(ABC):
                 if isinstance(budget, Budget)
                 else self.unknown(run, budget)
             ),
-            further=self.further_checks(run) if known else (),
+            further=(*(self.further_checks(run) if known else ()), *self.checks_besides(run)),
             budget=budget if isinstance(budget, Budget) else None,
             length=run.length,
             far_end=self.far_end,

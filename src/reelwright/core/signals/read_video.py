@@ -1,9 +1,8 @@
-"""Words for pictures: serial, RGBHV, composite, component, cable television."""
+"""Words for pictures: serial, RGBHV, composite, component."""
 
 import re
 
 from reelwright.core.signals.analogue_video import AnalogueVideo, Format
-from reelwright.core.signals.cable_television import CableTelevision
 from reelwright.core.signals.reading import SignalReading, asking, reading
 from reelwright.core.signals.rgbhv import RgbhvVideo
 from reelwright.core.signals.serial_video import SerialVideo
@@ -19,7 +18,6 @@ _RATE_QUESTION = (
     "Which rate does the serial video run at: 270 Mb/s, 1.485, 2.97, 5.94 or 11.88 Gb/s?"
 )
 _MEGAHERTZ = re.compile(r"(\d+(?:[.,]\d+)?)\s*mhz")
-_LEVEL = re.compile(r"(\d+(?:[.,]\d+)?)\s*db[uµμ]v")
 
 
 def decimal(text: str) -> float:
@@ -65,11 +63,3 @@ def read_component(typed: str, text: str) -> SignalReading:
     """Return component video."""
     del text
     return reading(typed, AnalogueVideo(format=Format.COMPONENT))
-
-
-def read_cable_television(typed: str, text: str) -> SignalReading:
-    """Return cable television, with the level at the outlet where it is in ``text``."""
-    found = _LEVEL.search(text)
-    return reading(
-        typed, CableTelevision(outlet_level_dbuv=None if found is None else decimal(found[1]))
-    )

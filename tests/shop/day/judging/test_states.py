@@ -121,7 +121,7 @@ def test_a_colour_the_cable_does_not_come_in_is_asked_about(ask: Ask) -> None:
         ),
         (
             {"cable": "VID-70", "signal": "cable television", "ends": "F"},
-            "it can be made, but whether the picture is good depends on the level at your outlet",
+            "it can be made, but whether reception is good depends on the level at your outlet",
         ),
         (
             {"cable": "DAT-6", "signal": "category data", "ends": "8P8C", "colour": "yellow"},
@@ -158,9 +158,9 @@ def test_a_day_that_has_passed_is_asked_about_and_a_sunday_told(ask: Ask) -> Non
 @pytest.mark.parametrize(
     ("signal", "word"),
     [
-        ("50 ohm radio", "50 ohm"),
+        ("50 ohm radio", "how much loss in dB may its cable have"),
         ("word clock", "clocks and sync"),
-        ("satellite", "2150 MHz"),
+        ("antenna", "What comes from the antenna"),
         ("turntable", "capacitance"),
         ("subwoofer", "line level"),
         ("12 V DC trigger", "volts"),

@@ -4,15 +4,16 @@ from reelwright.core.quantities.show import show_db, show_in, show_short
 from reelwright.core.quantities.show_scaled import show_frequency_hz, show_quantity
 from reelwright.core.quantities.words import sentence
 from reelwright.core.signals.audio_band import AudioSignal
-from reelwright.core.signals.cable_television import CableTelevision
 from reelwright.core.signals.cartridge import Cartridge
 from reelwright.core.signals.control_bus import ControlBus
 from reelwright.core.signals.data_channel import DataChannel
 from reelwright.core.signals.digital_audio_110 import DigitalAudio110
 from reelwright.core.signals.distributed_line import DistributedLine
 from reelwright.core.signals.instrument_pickup import InstrumentPickup
+from reelwright.core.signals.level_signal import LevelSignal
 from reelwright.core.signals.loudspeaker import Loudspeaker
 from reelwright.core.signals.low_frequency_effects import LowFrequencyEffects
+from reelwright.core.signals.radio_feed_50 import RadioFeed50
 from reelwright.core.signals.signal import Signal
 from reelwright.core.signals.timecode import Timecode
 from reelwright.core.signals.trigger_dc import DirectSupply
@@ -41,10 +42,15 @@ def _works(signal: Signal, main: Check) -> str:
     """What was judged, and no more than that."""
     value = main.value if isinstance(main.value, float) else None
     match signal:
-        case CableTelevision() if main.margin is None:
+        case LevelSignal() if main.margin is None:
             told = (
-                "it can be made, but whether the picture is good depends on the level at your "
-                "outlet, which we do not know"
+                f"it can be made, but whether reception is good depends on the level at "
+                f"{signal.near_end}, which we do not know"
+            )
+        case RadioFeed50() if main.margin is None:
+            told = (
+                "it can be made, but whether reception is good depends on the loss that antenna "
+                "and receiver allow, which we do not know"
             )
         case DataChannel():
             told = _data_works(signal, main)
