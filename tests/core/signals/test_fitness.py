@@ -20,6 +20,14 @@ SIGNALS = {
     "cable tv, 65 dBuV": world.VID_60,
     "digital coax 48 kHz": world.VID_60,
     "aes3 48 kHz": world.AUD_BP,
+    "professional coaxial digital audio 48 kHz": world.VID_60,
+    "multichannel digital audio": world.VID_60,
+    "word clock 48 kHz": world.VID_60,
+    "black burst": world.VID_60,
+    "tri-level sync": world.VID_60,
+    "unbalanced timecode": world.PHO_61,
+    "balanced timecode": world.AUD_BP,
+    "DMX512": world.AUD_BP,
     "optical audio": world.POF_22,
     "unbalanced line audio": world.PHO_61,
     "subwoofer line": world.PHO_61,
@@ -202,7 +210,7 @@ def test_an_unknown_outlet_level_is_a_question() -> None:
     run = world.run(world.VID_70, 50 * 0.3048)
     asking = judged("cable tv", run)
     assert asking.verdict.outcome is Outcome.CAUTION
-    assert "which we do not know" in asking.sentence
+    assert "How much it gives we do not know" in asking.sentence
     assert asking.verdict.checks[0].limit is None
     assert signal("cable tv").margin_at(run, world.LENGTHS_M) is None
     assert judged("cable tv, 65 dBuV", run).verdict.outcome is Outcome.GOOD
@@ -225,7 +233,7 @@ def test_solid_data_cable_may_be_a_channel() -> None:
 
 
 def test_balanced_digital_audio_goes_100_m_at_48_khz_only() -> None:
-    """The standard states 100 m up to 50 kHz; beyond that rate it is not computed."""
+    """The standard states 100 m up to 50 kHz; beyond, without losses, it is not computed."""
     ends = (world.PLAIN, world.PLAIN)
     assert judged("aes3", world.run(world.AUD_BP, 99.0, ends=ends)).verdict.works
     assert not judged("aes3", world.run(world.AUD_BP, 101.0, ends=ends)).verdict.works
