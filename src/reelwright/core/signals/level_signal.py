@@ -231,10 +231,7 @@ class LevelSignal(CoaxSignal):
             return ()
         arrives = level - _lost(run, known, self.window.low_hz)
         good = arrives <= most
-        low, figures = (
-            show_megahertz(self.window.low_hz),
-            (_level(arrives), show_plain(most, "dBµV")),
-        )
+        low, allowed = show_megahertz(self.window.low_hz), show_plain(most, "dBµV")
         return (
             Check(
                 name="level not to exceed",

@@ -180,7 +180,8 @@ def read_fifty_ohm(typed: str, text: str) -> SignalReading:
 
 
 def _feed(typed: str, text: str, *, what: str, usual_hz: float | None) -> SignalReading:
-    highest_hz, assumed = _highest_hz(text), ()
+    highest_hz = _highest_hz(text)
+    assumed: tuple[str, ...] = ()
     if highest_hz is None and usual_hz is not None:
         highest_hz = usual_hz
         assumed = (f"up to {usual_hz / 1e6:g}\u202fMHz, as no frequency was stated",)
