@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Callable
+from functools import partial
 
 from reelwright.core.materials.metals import ALUMINIUM_1350, COPPER
 from reelwright.core.physics.fibre import (
@@ -179,7 +180,7 @@ CHECKS = (
                _CLAD, Basis.SEEN, expected, "% IACS",
                at_least(but_within=0.05,
                         because="minima of a specification; ours are pure metals side by side"),
-               lambda volume=volume: _clad_share(volume / 100))
+               partial(_clad_share, volume / 100))
         for volume, expected in ((10, 62.9), (15, 64.4))
     ),
 )  # fmt: skip

@@ -158,6 +158,11 @@ def test_volts_load_and_fall_are_read(typed: str, signal: DirectSupply) -> None:
     assert replace(reading.signal, fall_fraction=0.1) == signal
 
 
+def test_a_microphones_supply_is_its_own_matter() -> None:
+    """Phantom supply is read as a microphone, not as a supply of 48 V."""
+    assert not isinstance(read_signal("mic with phantom supply 48 V").signal, DirectSupply | None)
+
+
 def test_a_triggers_fall_is_assumed_aloud() -> None:
     """10 % stand beside the answer where no fall was named; a supply's fall is asked for."""
     assert "10\u202f%" in read_signal("trigger 12 V 100 mA").assumed[0]
@@ -171,6 +176,8 @@ def test_a_triggers_fall_is_assumed_aloud() -> None:
         ("trigger 0 V 100 mA", "volts, the amperes or watts"),
         ("supply 12 V DC, 2 A, 80 % fall", "fall of volts that is allowed"),
         ("power supply 230 V", "nothing for the mains"),
+        ("supply 230 V", "nothing for the mains"),
+        ("mains lead", "nothing for the mains"),
         ("24 V AC power supply 1 A", "nothing for the mains"),
     ],
 )

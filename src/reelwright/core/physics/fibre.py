@@ -176,7 +176,7 @@ class StepIndexFibre:
         difference = self.numerical_aperture**2 / (2 * self.core_index_ratio**2)
         width = self.core_diameter_m / radius_m
         leak = (3 * wavelength_m / (4 * math.pi * self.cladding_index_ratio * radius_m)) ** (2 / 3)
-        return max(0.0, 1 - (width + leak) / (2 * difference))
+        return float(max(0.0, 1 - (width + leak) / (2 * difference)))
 
 
 def acceptance_rad(aperture_ratio: float) -> float:

@@ -6,8 +6,8 @@ from reelwright.core.signals.read_video import decimal
 from reelwright.core.signals.reading import SignalReading, asking, reading
 from reelwright.core.signals.trigger_dc import DirectSupply
 
-WORDS = r"\btriggers?\b|\bpower supply\b|\d\s*v\s*dc\b|\bdc\b"
-"""What names a trigger or a supply."""
+WORDS = r"^(?!.*\b(phantom|mic))(?=.*(\btriggers?\b|\bsupply\b|\d\s*v\s*dc\b|\bdc\b|\bmains\b))"
+"""What names a trigger or a supply; a microphone's supply is its own matter."""
 
 _MAINS = re.compile(r"\bmains\b|\bac\b|\b\d+\s*vac\b|\b(110|115|120|208|220|230|240|400)\s*v")
 _VOLTS = re.compile(r"(\d+(?:[.,]\d+)?)\s*v(?:olts?)?(?:\s*dc)?\b(?!\s*(?:fall|drop|less))")
