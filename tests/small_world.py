@@ -59,7 +59,7 @@ CABLE = Cable(
         conductor_area_m2=None,
         optical_loss_db_per_m=None,
         loss_points=(
-            LossPoint(frequency_hz=10e6, loss_db_per_m=0.02),
+            LossPoint(frequency_hz=10e6, loss_db_per_m=0.0255),
             LossPoint(frequency_hz=100e6, loss_db_per_m=0.08),
             LossPoint(frequency_hz=1e9, loss_db_per_m=0.26),
         ),

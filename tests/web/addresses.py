@@ -29,6 +29,7 @@ def pages(taken: Taken) -> dict[str, frozenset[str]]:
         "/reels?cable=SW-60&colour=BK&empty=yes": EVERYBODY,
         f"/reels/{taken.reel}": EVERYBODY,
         "/reels/R-2": EVERYBODY,
+        "/lots/L-1": EVERYBODY,
         "/cut-list": EVERYBODY,
         "/set-ups": EVERYBODY,
         "/set-ups/S-1": EVERYBODY,

@@ -36,3 +36,23 @@ def test_an_unknown_cable_is_told_with_what_is_near(lead: Client) -> None:
 def test_a_cable_typed_into_the_search_box_jumps_to_its_page(lead: Client) -> None:
     """A scanned or typed code goes straight there."""
     assert lead.get("/search?q=sw-60").headers["Location"] == "/cables/SW-60"
+
+
+def test_a_measurement_typed_on_the_lots_page_stands_before_the_book(lead: Client) -> None:
+    """What was typed is entered, told, and shown beside the data sheet's value."""
+    fields = {"what": "capacitance_f_per_m", "value": "54.2 pF/m", "spread": "0.5 %"}
+    answer = lead.post("/lots/L-1", fields, follow=True)
+    assert "stands before the book" in answer.text
+    values = answer.text[answer.text.index('id="values"') :]
+    assert "54.20\u202fpF per metre" in values
+    assert "As it was entered" in answer.text
+
+
+def test_a_measurement_that_cannot_be_read_is_told_at_its_field(lead: Client) -> None:
+    """Nothing is entered, and what was typed stays in the form."""
+    fields = {"what": "capacitance_f_per_m", "value": "54.2", "spread": "half"}
+    answer = lead.post("/lots/L-1", fields)
+    assert answer.status_code == 422
+    assert 'value="54.2"' in answer.text
+    assert "Accepted" in answer.text
+    assert "Nothing was measured" in answer.text

@@ -8,6 +8,8 @@ from django.db import IntegrityError, transaction
 
 from reelwright.core.errors import UnknownCode
 from reelwright.core.parts.cable import Cable
+from reelwright.core.parts.fire_reaction import read_reaction
+from reelwright.core.parts.jacket_rating import JacketRating
 from reelwright.shop.catalogue import selectors, services
 from reelwright.shop.catalogue.models import CableType
 from tests.shop.refusals import refused
@@ -125,3 +127,29 @@ def test_reading_all_cables_costs_the_same_for_many(
     add(world, "SW-80")
     with django_assert_num_queries(3):  # type: ignore[operator]
         assert len(selectors.cables()) == 3
+
+
+def test_a_sheet_that_contradicts_itself_is_refused_unless_a_reason_is_given(
+    world: SmallWorld,
+) -> None:
+    """Capacitance typed per foot: refused with what disagrees; with a reason it is kept beside."""
+    sheet = dataclasses.replace(CABLE.sheet, capacitance_f_per_m=16.5e-12)
+    wrong = dataclasses.replace(another("SW-61"), sheet=sheet)
+    with refused("sheet_contradicts") as caught:
+        add(world, "SW-61", cable=wrong)
+    assert "one of the three is a typing mistake" in caught.value.sentence
+    assert "SW-61" not in selectors.cables()
+    add(world, "SW-61", cable=wrong, despite="maker confirms 16.5 pF/m in writing")
+    assert "maker confirms" in selectors.cables()["SW-61"].sheet.source.text
+
+
+def test_a_rating_comes_out_as_it_went_in(world: SmallWorld) -> None:
+    """Both ladders, sun and soil, and what is not stated."""
+    rating = JacketRating(
+        north_american=None,
+        reaction=read_reaction("Cca-s1b,d1,a1"),
+        sunlight_resistant=True,
+        direct_burial=None,
+    )
+    add(world, "SW-62", cable=dataclasses.replace(another("SW-62"), rating=rating))
+    assert selectors.cables()["SW-62"].rating == rating

@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from reelwright.core.parts.cable import LotMeasure
 from reelwright.shop.reels.selectors import item_of, reels_now
 from reelwright.shop.reels.to_core import lot_values, stock_for_plan
 from tests.shop.reels.test_booking import cut
@@ -30,8 +31,7 @@ def test_an_empty_reel_is_no_stock(world: SmallWorld) -> None:
 def test_lots_carry_what_was_measured(world: SmallWorld) -> None:
     """The measured delay with its uncertainty, or none."""
     values = lot_values()
-    assert values["L-1"].delay_s_per_m == 4.02e-9
-    assert values["L-1"].delay_relative_uncertainty == 0.001
+    assert values["L-1"].delay_s_per_m == LotMeasure(value=4.02e-9, relative_uncertainty=0.001)
     assert values["L-2"].delay_s_per_m is None
     assert values["L-2"].cable_code == "SW-60"
 

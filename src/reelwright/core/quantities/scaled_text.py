@@ -47,6 +47,21 @@ _CAPACITANCES = {
     "µf": Fraction(1, 10**6),
     "μf": Fraction(1, 10**6),
 }
+_OHMS = {
+    spelling: scale
+    for scale, spellings in (
+        (Fraction(1), ("ohm", "ohms", "ω", "Ω", "Ω")),
+        (Fraction(1, 1000), ("mohm", "mohms", "mω", "mΩ", "milliohm", "milliohms")),
+    )
+    for spelling in spellings
+}
+_DELAYS = {
+    "ps": Fraction(1, 10**12),
+    "ns": Fraction(1, 10**9),
+    "us": Fraction(1, 10**6),
+    "µs": Fraction(1, 10**6),
+    "μs": Fraction(1, 10**6),
+}
 _CELSIUS = frozenset(["°c", "c", "degc", "degreec", "degreesc", "celsius", "degreescelsius"])
 _FAHRENHEIT = frozenset(
     ["°f", "f", "degf", "degreef", "degreesf", "fahrenheit", "degreesfahrenheit"]
@@ -190,6 +205,39 @@ def read_capacitance_per_length(typed: str) -> Reading[float]:
         accepted="a capacitance such as 16.3 pF/ft, 53.6 pF/m or 53.6 nF/km",
         unit="F/m",
         grammar=lambda cursor: _per_length(cursor, _CAPACITANCES, accepted_units="pF/ft, pF/m"),
+    )
+
+
+def read_resistance_per_length(typed: str) -> Reading[float]:
+    """Read a resistance such as "33.3 ohm/km" or "10.15 ohm/1000 ft" into Ω/m."""
+    return _read(
+        typed,
+        quantity="resistance per length",
+        accepted="a resistance such as 33.3 ohm/km, 10.15 ohm/1000 ft or 33.3 mΩ/m",
+        unit="Ω/m",
+        grammar=lambda cursor: _per_length(cursor, _OHMS, accepted_units="ohm/km, ohm/1000 ft"),
+    )
+
+
+def read_delay_per_length(typed: str) -> Reading[float]:
+    """Read a delay such as "4.03 ns/m" or "1.23 ns/ft" into s/m."""
+    return _read(
+        typed,
+        quantity="delay per length",
+        accepted="a delay such as 4.03 ns/m or 1.23 ns/ft",
+        unit="s/m",
+        grammar=lambda cursor: _per_length(cursor, _DELAYS, accepted_units="ns/m, ns/ft"),
+    )
+
+
+def read_impedance(typed: str) -> Reading[float]:
+    """Read an impedance such as "75.2 ohm" into Ω."""
+    return _read(
+        typed,
+        quantity="impedance",
+        accepted="an impedance above zero such as 75.2 ohm",
+        unit="Ω",
+        grammar=lambda cursor: _scaled(cursor, _OHMS, accepted_units="ohm"),
     )
 
 

@@ -8,7 +8,8 @@ from reelwright.core.errors import ShopRuleBroken, UnknownCode
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.colour import COLOUR_NAMES, read_colour
 from reelwright.core.parts.connector import Connector
-from reelwright.core.verdicts import Source
+from reelwright.core.physics.sheet_checks import judge_whole_sheet
+from reelwright.core.verdicts import Outcome, Source
 from reelwright.shop.catalogue import models as rows
 from reelwright.shop.catalogue.selectors import fold
 from reelwright.shop.catalogue.to_core import SHEET_VALUES, drawing_columns, millimetres
@@ -26,13 +27,18 @@ def cable_add(
     smallest_remnant_mm: int,
     colours: Iterable[str],
     aliases: Iterable[str] = (),
+    despite: str = "",
 ) -> rows.CableType:
     """Enter a new cable with all that belongs to it.
 
-    Raises ShopRuleBroken ``not_allowed``, ``cable_exists``, ``alias_taken``; UnknownCode where a
-    colour is unknown.
+    A data sheet that contradicts itself is refused with every contradiction, unless ``despite``
+    says why it is entered all the same; that reason is kept beside the sheet's source.
+
+    Raises ShopRuleBroken ``not_allowed``, ``cable_exists``, ``alias_taken``, ``sheet_contradicts``;
+    UnknownCode where a colour is unknown.
     """
     require_may(by, Action.KEEP_CATALOGUE)
+    _require_one_story(cable, despite)
     if rows.CableType.objects.filter(code__iexact=cable.code).exists():
         raise ShopRuleBroken(
             "cable_exists", f"There is a cable {cable.code} already.", cable_code=cable.code
@@ -50,7 +56,7 @@ def cable_add(
         direct_burial=cable.rating.direct_burial,
         mass_kg_per_m=cable.mass_kg_per_m,
         bend_radius_fixed_mm=millimetres(cable.bend_radius_fixed_m),
-        sheet_source=cable.sheet.source.text,
+        sheet_source=_source(cable, despite),
         sheet_basis=cable.sheet.source.basis.value,
         price_per_m=price_per_m,
         smallest_remnant_mm=smallest_remnant_mm,
@@ -79,6 +85,22 @@ def cable_add(
     for text in aliases:
         cable_alias_add(by=by, text=text, cable_code=cable.code)
     return row
+
+
+def _require_one_story(cable: Cable, despite: str) -> None:
+    against = [check for check in judge_whole_sheet(cable) if check.outcome is Outcome.BAD]
+    if against and not despite.strip():
+        raise ShopRuleBroken(
+            "sheet_contradicts",
+            f"The data sheet of {cable.code} contradicts itself. "
+            + " ".join(check.sentence for check in against),
+            checks=[check.name for check in against],
+        )
+
+
+def _source(cable: Cable, despite: str) -> str:
+    told = despite.strip()
+    return f"{cable.sheet.source.text}; {told}" if told else cable.sheet.source.text
 
 
 def _letters(colour: str) -> str:

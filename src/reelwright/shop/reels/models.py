@@ -47,6 +47,54 @@ class Lot(models.Model):
         return self.code
 
 
+class LotValue(models.TextChoices):
+    """What can be measured of a lot, by the field of the core's value that it fills."""
+
+    IMPEDANCE = "impedance_ohm", "impedance"
+    DELAY = "delay_s_per_m", "delay"
+    CAPACITANCE = "capacitance_f_per_m", "capacitance"
+    CONDUCTOR = "resistance_conductor_ohm_per_m", "resistance of a conductor"
+    SCREEN = "resistance_screen_ohm_per_m", "resistance of the screen"
+    LOSS = "loss_db_per_m", "loss"
+
+
+class LotMeasurement(AppendOnly):
+    """One value measured of a lot, at 20 °C; the newest of its kind (and frequency) counts.
+
+    A value entered in error is put right by measuring, or entering, it again.
+    """
+
+    lot = models.ForeignKey(Lot, models.PROTECT, related_name="measurements")
+    what = models.CharField(max_length=40, choices=LotValue)
+    frequency_hz = models.FloatField(null=True)
+    value = models.FloatField()
+    relative_uncertainty = models.FloatField()
+    readings = models.PositiveSmallIntegerField()
+    note = models.CharField(max_length=200, blank=True)
+    by = models.ForeignKey("people.Person", models.PROTECT, related_name="+")
+    on = models.DateField()
+    recorded_at = models.DateTimeField(auto_now_add=True)
+
+    class Meta(AppendOnly.Meta):
+        constraints: ClassVar = [
+            models.CheckConstraint(
+                condition=Q(what__in=LotValue.values), name="lot_measurement_of_something_known"
+            ),
+            models.CheckConstraint(
+                condition=Q(value__gt=0, relative_uncertainty__gt=0, readings__gte=1),
+                name="lot_measurement_above_zero",
+            ),
+            models.CheckConstraint(
+                condition=Q(what=LotValue.LOSS, frequency_hz__isnull=False, frequency_hz__gt=0)
+                | (~Q(what=LotValue.LOSS) & Q(frequency_hz__isnull=True)),
+                name="lot_measurement_of_a_loss_names_its_frequency",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.lot_id} {self.what}"
+
+
 class ReelEnd(models.TextChoices):
     """The two ends of the cable on a reel, by the maker's length marks."""
 

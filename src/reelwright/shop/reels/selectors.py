@@ -4,10 +4,12 @@ import datetime as dt
 from collections import defaultdict
 from dataclasses import dataclass
 
+from django.db.models import Prefetch
+
 from reelwright.core.errors import UnknownCode
 from reelwright.shop.reels import ledger
 from reelwright.shop.reels.ledger import FlawNow
-from reelwright.shop.reels.models import LedgerEntry, Lot, Reel
+from reelwright.shop.reels.models import LedgerEntry, Lot, LotMeasurement, Reel
 from reelwright.shop.reels.rows import entries_of, flaws_of
 
 
@@ -131,10 +133,21 @@ def reel_ledger(code: str) -> list[LedgerLine]:
 
 def lots(*, cable_code: str | None = None) -> list[Lot]:
     """Return the lots, oldest first, with their cable."""
-    rows = Lot.objects.select_related("cable").order_by("received_on", "code")
+    newest_last = Prefetch("measurements", LotMeasurement.objects.order_by("pk"))
+    rows = (
+        Lot.objects.select_related("cable")
+        .prefetch_related(newest_last)
+        .order_by("received_on", "code")
+    )
     if cable_code is not None:
         rows = rows.filter(cable__code=cable_code)
     return list(rows)
+
+
+def lot_measurements(code: str) -> list[LotMeasurement]:
+    """Return every measurement of a lot, the newest first."""
+    found = LotMeasurement.objects.filter(lot__code=code).select_related("by")
+    return list(found.order_by("-pk"))
 
 
 def _reel_now(row: Reel, entries: list[ledger.Entry], flaws: list[ledger.FlawMark]) -> ReelNow:

@@ -5,37 +5,57 @@ from collections import defaultdict
 from collections.abc import Iterable
 
 from reelwright.core.cutting.problem import ReelStock, Stretch
+from reelwright.core.parts.cable import LossPoint, LotMeasure
 from reelwright.core.parts.cable import Lot as LotValue
-from reelwright.core.parts.cable import LotMeasure
 from reelwright.shop.reels.ledger import good_stretches
 from reelwright.shop.reels.models import Lot
+from reelwright.shop.reels.models import LotValue as Measured
 from reelwright.shop.reels.selectors import ReelNow, lots, reels_now
 
 
 def lot_value(row: Lot) -> LotValue:
-    """Return the core value of a lot row, whose cable must be loaded with it."""
+    """Return the core value of a lot row; cable and measurements must be loaded with it.
+
+    Of every value the newest measurement counts; a delay entered with the lot is the oldest.
+    """
+    newest = {(each.what, each.frequency_hz): each for each in row.measurements.all()}
+    losses = sorted(
+        (each for (what, _), each in newest.items() if what == Measured.LOSS),
+        key=lambda each: each.frequency_hz,
+    )
+
+    def measured(what: str) -> LotMeasure | None:
+        found = newest.get((what, None))
+        if found is None:
+            return None
+        return LotMeasure(value=found.value, relative_uncertainty=found.relative_uncertainty)
+
     return LotValue(
         code=row.code,
         cable_code=row.cable.code,
         colour=row.colour,
-        impedance_ohm=None,
-        delay_s_per_m=(
+        impedance_ohm=measured(Measured.IMPEDANCE),
+        delay_s_per_m=measured(Measured.DELAY)
+        or (
             None
             if row.delay_s_per_m is None or row.delay_relative_uncertainty is None
             else LotMeasure(
                 value=row.delay_s_per_m, relative_uncertainty=row.delay_relative_uncertainty
             )
         ),
-        capacitance_f_per_m=None,
-        resistance_conductor_ohm_per_m=None,
-        resistance_screen_ohm_per_m=None,
-        loss_points=(),
-        loss_relative_uncertainty=None,
+        capacitance_f_per_m=measured(Measured.CAPACITANCE),
+        resistance_conductor_ohm_per_m=measured(Measured.CONDUCTOR),
+        resistance_screen_ohm_per_m=measured(Measured.SCREEN),
+        loss_points=tuple(
+            LossPoint(frequency_hz=each.frequency_hz, loss_db_per_m=each.value) for each in losses
+        ),
+        # One spread for the curve: the least sure of its points.
+        loss_relative_uncertainty=max((each.relative_uncertainty for each in losses), default=None),
     )
 
 
 def lot_values() -> dict[str, LotValue]:
-    """Return the core values of all lots by code; one query."""
+    """Return the core values of all lots by code; two queries."""
     return {row.code: lot_value(row) for row in lots()}
 
 

@@ -14,7 +14,7 @@ _PAGES = (
     ("Today", "today", ("today", "line", "search")),
     ("Ask", "ask", ("ask",)),
     ("Cables", "cables", ("cables", "cable")),
-    ("Reels", "reels", ("reels", "reel")),
+    ("Reels", "reels", ("reels", "reel", "lot")),
     ("Cut list", "cut_list", ("cut_list", "cut", "flaw", "count")),
     ("Set-ups", "set_ups", ("set_ups", "set_up", "strip")),
 )

@@ -1,0 +1,186 @@
+"""One lot: what the data sheet states, what was measured of it, and which of the two counts."""
+
+from dataclasses import dataclass
+from typing import Any
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.views.decorators.http import require_http_methods
+
+from reelwright.core.errors import InputFaults, ShopRuleBroken, UnknownCode
+from reelwright.core.parts.cable import Cable, Lot
+from reelwright.core.parts.colour import COLOUR_NAMES
+from reelwright.core.physics.known_loss import KnownLoss, known_loss
+from reelwright.core.physics.lot_values import Stated, known_value
+from reelwright.core.quantities.show import show_number, show_percent
+from reelwright.core.quantities.show_scaled import (
+    show_loss_per_100m,
+    show_megahertz,
+    show_quantity,
+)
+from reelwright.shop.catalogue.selectors import cables
+from reelwright.shop.people.permissions import Action, may
+from reelwright.shop.people.selectors import today, workshop
+from reelwright.shop.reels.measuring import lot_measure_typed
+from reelwright.shop.reels.selectors import lot_measurements, reels_now
+from reelwright.shop.reels.to_core import lot_values
+from reelwright.web.widgets.access import page, person_of
+
+_FIELDS = ("what", "value", "spread", "readings", "frequency", "note")
+_NAMES = {
+    Stated.IMPEDANCE: ("Impedance", "Ω", ""),
+    Stated.DELAY: ("Delay", "s", " per metre"),
+    Stated.CAPACITANCE: ("Capacitance", "F", " per metre"),
+    Stated.CONDUCTOR_RESISTANCE: ("Resistance of a conductor", "Ω", " per metre"),
+    Stated.SCREEN_RESISTANCE: ("Resistance of the screen", "Ω", " per metre"),
+}
+CHOICES = (*((str(what), name) for what, (name, _unit, _per) in _NAMES.items()),
+           ("loss_db_per_m", "Loss"))  # fmt: skip
+
+
+@dataclass(frozen=True, kw_only=True)
+class ValueRow:
+    """One value: the book's, this lot's own, and how far they lie apart."""
+
+    name: str
+    book: str
+    own: str
+    spread: str
+    change: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class MeasuredRow:
+    """One entry as it was made."""
+
+    on: Any
+    name: str
+    value: str
+    spread: str
+    readings: int
+    by: str
+    note: str
+
+
+@page()
+@require_http_methods(["GET", "POST"])
+def lot_page(request: HttpRequest, code: str) -> HttpResponse:
+    """Show a lot's values, book beside own; take in what was measured."""
+    known = lot_values()
+    if code not in known:
+        raise UnknownCode(kind="lot", code=code, near=known)
+    if request.method != "POST":
+        return _show(request, code, dict.fromkeys(_FIELDS, ""), {})
+    fields = {name: request.POST.get(name, "").strip() for name in _FIELDS}
+    faults: dict[str, str] = {}
+    try:
+        lot_measure_typed(by=person_of(request), lot_code=code, fields=fields, on=today(workshop()))
+    except InputFaults as error:
+        for fault in error.faults:
+            told = f"{fault.problem[:1].upper()}{fault.problem[1:]}."
+            faults[fault.field or "value"] = f"{told} Accepted: {fault.accepted}."
+    except ShopRuleBroken as error:
+        if error.code == "not_allowed":
+            raise
+        faults[str(error.data.get("field", "value"))] = str(error)
+    if faults:
+        return _show(request, code, fields, faults, status=422)
+    messages.success(request, "The measurement is entered; from now on it stands before the book.")
+    return redirect("lot", code)
+
+
+def _show(
+    request: HttpRequest, code: str, fields: dict[str, str], faults: dict[str, str], **answer: Any
+) -> HttpResponse:
+    lot = lot_values()[code]
+    cable = cables()[lot.cable_code]
+    history = lot_measurements(code)
+    return render(
+        request,
+        "office/lot.html",
+        {
+            "lot": lot,
+            "cable": cable,
+            "colour_name": COLOUR_NAMES.get(lot.colour, lot.colour),
+            "rows": [*_values(cable, lot), *_losses(cable, lot)],
+            "history": [_entry(each) for each in history],
+            "reels": [r for r in reels_now() if r.lot_code == code],
+            "choices": CHOICES,
+            "fields": fields,
+            "faults": faults,
+            "may_measure": may(person_of(request), Action.RECEIVE),
+        },
+        **answer,
+    )
+
+
+def _values(cable: Cable, lot: Lot) -> list[ValueRow]:
+    rows = []
+    for what, (name, unit, per) in _NAMES.items():
+        book, own = known_value(cable, None, what), known_value(cable, lot, what)
+        if own is None:
+            continue
+        measured = getattr(lot, what) is not None
+        rows.append(
+            ValueRow(
+                name=name,
+                book="" if book is None else show_quantity(book.value, unit, digits=4) + per,
+                own=show_quantity(own.value, unit, digits=4) + per if measured else "",
+                spread=show_percent(own.relative_uncertainty, decimals=1),
+                change=_change(own.value, book.value) if measured and book else "",
+            )
+        )
+    return rows
+
+
+def _losses(cable: Cable, lot: Lot) -> list[ValueRow]:
+    book, own = known_loss(cable, None), known_loss(cable, lot)
+    if not isinstance(own, KnownLoss):
+        return []
+    measured = {point.frequency_hz for point in lot.loss_points}
+    frequencies = sorted({*measured, *(p.frequency_hz for p in cable.sheet.loss_points)})
+    rows = []
+    for frequency in frequencies:
+        ours = float(own.loss_db_per_m(frequency, temperature_celsius=20.0))
+        stated = (
+            float(book.loss_db_per_m(frequency, temperature_celsius=20.0))
+            if isinstance(book, KnownLoss)
+            else None
+        )
+        moved = bool(measured)
+        rows.append(
+            ValueRow(
+                name=f"Loss at {show_megahertz(frequency)}",
+                book="" if stated is None else show_loss_per_100m(stated),
+                own=""
+                if not moved
+                else show_loss_per_100m(ours)
+                + ("" if frequency in measured else ", moved along with its neighbours"),
+                spread=show_percent(own.spread_at(frequency), decimals=1),
+                change=_change(ours, stated) if moved and stated else "",
+            )
+        )
+    return rows
+
+
+def _change(own: float, book: float) -> str:
+    percent = show_number(100 * (own / book - 1), decimals=1)
+    return f"{'' if percent.startswith('−') else '+'}{percent}\u202f%"
+
+
+def _entry(row: Any) -> MeasuredRow:
+    name, unit, per = _NAMES.get(row.what, ("Loss", "dB", ""))
+    value = show_quantity(row.value, unit, digits=4) + per
+    if row.frequency_hz is not None:
+        name = f"Loss at {show_megahertz(row.frequency_hz)}"
+        value = show_loss_per_100m(row.value)
+    return MeasuredRow(
+        on=row.on,
+        name=name,
+        value=value,
+        spread=show_percent(row.relative_uncertainty, decimals=1),
+        readings=row.readings,
+        by=row.by.display_name,
+        note=row.note,
+    )
