@@ -91,7 +91,7 @@ def _as_good(advice: Advice) -> bool:
 
 
 @given(question=_questions())
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=50, deadline=None)
 def test_every_change_works_at_least_as_well_as_what_was_asked(question: Question) -> None:
     """Each has a verdict of its own that works, no worse than that of the run asked for."""
     advice = advise(question)
@@ -103,7 +103,7 @@ def test_every_change_works_at_least_as_well_as_what_was_asked(question: Questio
 
 
 @given(question=_questions())
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=40, deadline=None)
 def test_no_change_is_beaten_by_another_of_its_kind(question: Question) -> None:
     """Not in size, price, margin, diameter and mass all at once; and they come smallest first."""
     changes = advise(question).changes
@@ -115,7 +115,7 @@ def test_no_change_is_beaten_by_another_of_its_kind(question: Question) -> None:
 
 
 @given(question=_questions(), more=st.sampled_from(world.CATALOGUE))
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=40, deadline=None)
 def test_one_more_cable_never_makes_the_best_proposal_worse(
     question: Question, more: CatalogueCable
 ) -> None:
@@ -129,11 +129,11 @@ def test_one_more_cable_never_makes_the_best_proposal_worse(
     before, after = advise(question).changes, advise(larger).changes
     if before:
         assert after
-        assert after[0].rank <= before[0].rank
+        assert after[0].smallness <= before[0].smallness
 
 
 @given(question=_questions())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=30, deadline=None)
 def test_what_is_left_out_of_the_choice_is_beaten_by_something_in_it(question: Question) -> None:
     """The set to choose from keeps whatever is best in anything, and nothing that is beaten."""
     found = carriers(question)

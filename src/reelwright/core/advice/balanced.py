@@ -63,9 +63,9 @@ def _facing(first: str, codes: tuple[str, ...], by_code: dict[str, Connector]) -
     return tuple(sorted(codes, key=unlike))
 
 
-def _price(tried: Tried) -> tuple[float, str]:
+def _price(tried: Tried) -> tuple[int, float, str]:
     price = tried.entry.price_per_m
-    return (float("inf") if price is None else float(price), tried.run.cable.code)
+    return (tried.doubt, float("inf") if price is None else float(price), tried.run.cable.code)
 
 
 def _balanced_codes(

@@ -78,17 +78,19 @@ class Change:
         return self.tried.judgement
 
     @property
-    def rank(self) -> tuple[bool, int, int, float, float, str]:
-        """What the smallest change has the smallest of: doubt, bother, size, price per metre.
+    def smallness(self) -> tuple[bool, int, int, float]:
+        """What the smallest change has the smallest of: doubt, bother, cautions, size.
 
         What is not sure comes behind all that is; a caution only behind its own kind.
         """
+        return (not self.tried.sure, self.kind.bother, self.tried.doubt, self.size)
+
+    @property
+    def rank(self) -> tuple[bool, int, int, float, float, str]:
+        """The order they are told in: the smallest first, of two alike the cheaper cable."""
         price = self.tried.entry.price_per_m
         return (
-            not self.tried.sure,
-            self.kind.bother,
-            self.tried.doubt,
-            self.size,
+            *self.smallness,
             float("inf") if price is None else float(price),
             self.run.cable.code,
         )

@@ -34,6 +34,12 @@ def propose(question: Question) -> Iterator[Change]:
             )
 
 
+def without_idle_jackets(changes: list[Change]) -> list[Change]:
+    """Return the changes without the dearer jackets that nobody needs, where another is as good."""
+    usual = [each for each in changes if each.size < _DEARER_JACKET]
+    return usual if any(each.tried.doubt == 0 for each in usual) else changes
+
+
 def _sentence(tried: Tried, asked: Cable | None, *, thicker: bool) -> str:
     instead = "" if asked is None else f" instead of {asked.code}"
     if thicker:

@@ -27,10 +27,11 @@ def propose(question: Question) -> Iterator[Change]:
         return
     own = None if question.asked is None else question.asked.cable.code
 
-    def bother(tried: Tried) -> tuple[bool, float, str, str]:
+    def bother(tried: Tried) -> tuple[bool, int, float, str, str]:
         price = tried.entry.price_per_m
         return (
             tried.run.cable.code != own,
+            tried.doubt,
             float("inf") if price is None else float(price),
             tried.run.cable.code,
             tried.run.connectors[0].code,

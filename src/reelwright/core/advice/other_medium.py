@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from reelwright.core.advice.change import Change, Kind
 from reelwright.core.advice.question import Question
-from reelwright.core.advice.tried import carriers
+from reelwright.core.advice.tried import carriers, surest
 from reelwright.core.advice.words import to_spare
 from reelwright.core.signals.balanced_audio import BalancedAudio, Level
 from reelwright.core.signals.digital_audio_75 import SAMPLE_RATES_HZ, DigitalAudio75
@@ -36,7 +36,7 @@ def propose(question: Question) -> Iterator[Change]:
         found = carriers(replace(question, signal=way.signal, ends=way.ends, asked=None))
         if not found:
             continue
-        best = max(found, key=lambda each: (each.margin, each.run.cable.code))
+        best = surest(found, own=None)
         yield Change(
             kind=Kind.OTHER_MEDIUM,
             sentence=(

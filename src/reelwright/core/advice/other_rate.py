@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from reelwright.core.advice.change import Change, Kind
 from reelwright.core.advice.question import Question
-from reelwright.core.advice.tried import carriers
+from reelwright.core.advice.tried import carriers, surest
 from reelwright.core.signals.control_bus import ControlBus
 from reelwright.core.signals.data_channel import DataChannel
 from reelwright.core.signals.data_rates import DATA_RATES
@@ -35,9 +35,7 @@ def propose(question: Question) -> Iterator[Change]:
         if not found or not left:
             continue
         left -= 1
-        best = max(
-            found, key=lambda each: (each.run.cable.code == own, each.margin, each.run.cable.code)
-        )
+        best = surest(found, own=own)
         condition = f"it may be {slower.name}"
         yield Change(
             kind=Kind.OTHER_RATE,

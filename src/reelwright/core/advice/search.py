@@ -78,6 +78,8 @@ def advise(question: Question, *, kinds: Collection[Kind] = ALL_KINDS) -> Advice
         better = [
             each for each in propose(question) if each.kind in kinds and _improves(each, asked)
         ]
+        if Kind.OTHER_CABLE in of_kinds:
+            better = other_cable.without_idle_jackets(better)
         found += [each for each in better if each.tried.sure] or better
     return Advice(
         asked=asked,

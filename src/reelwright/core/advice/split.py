@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from reelwright.core.advice.change import Change, Kind
 from reelwright.core.advice.question import Question
-from reelwright.core.advice.tried import carriers
+from reelwright.core.advice.tried import carriers, surest
 from reelwright.core.advice.words import to_spare
 from reelwright.core.parts.length import Length
 from reelwright.core.quantities.show import show_both, show_db
@@ -81,9 +81,7 @@ def propose(question: Question) -> Iterator[Change]:
         ]
         if not sure:
             continue
-        best = max(
-            sure, key=lambda each: (each.run.cable.code == own, each.margin, each.run.cable.code)
-        )
+        best = surest(sure, own=own)
         between = with_article(station.one) if parts == 2 else f"{parts - 1} {station.many}"
         main = best.judgement.verdict.checks[0]
         spare = (

@@ -1,5 +1,6 @@
 """One cable of the catalogue tried on a question: sorted out cheaply, judged on demand."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -74,6 +75,22 @@ class Tried:
         """What the signal's own check leaves, in its unit; minus infinity where not a number."""
         margin = self.judgement.verdict.checks[0].margin
         return float("-inf") if margin is None else margin
+
+
+def surest(found: Iterable[Tried], *, own: str | None) -> Tried:
+    """Return the cable of code ``own`` where it is among them, else the surest with most to spare.
+
+    Raises ValueError for none at all.
+    """
+    return max(
+        found,
+        key=lambda each: (
+            each.run.cable.code == own,
+            -each.doubt,
+            each.margin,
+            each.run.cable.code,
+        ),
+    )
 
 
 def is_sure(judgement: Judgement) -> bool:

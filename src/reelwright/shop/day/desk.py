@@ -12,6 +12,7 @@ from zoneinfo import ZoneInfo
 from django.db.models import Max
 from django.utils import timezone
 
+from reelwright.core.advice.pareto import front
 from reelwright.core.errors import ShopRuleBroken, UnknownCode
 from reelwright.core.parts.cable import Cable
 from reelwright.core.signals.read import read_signal
@@ -36,10 +37,12 @@ DESK = "order desk"
 class Alternative:
     """A cable that carries the run with both ends released: what is to spare, and its price.
 
-    ``margin`` is in ``margin_unit``; None where what decides has no number.
+    ``margin`` is in ``margin_unit``; None where what decides has no number. ``outcome`` is that of
+    the whole verdict. None of them is beaten by another in price, margin, diameter and mass.
     """
 
     cable: Cable
+    outcome: str
     margin: float | None
     margin_unit: str
     sentence: str
@@ -65,7 +68,7 @@ def read_cells(cells: Mapping[str, str], *, on: dt.date) -> ReadLine:
 
 
 def alternatives(line: ReadLine, *, on: dt.date) -> tuple[Alternative, ...]:
-    """Return every cable that carries the run and has a price, the cheapest first."""
+    """Return the cables worth choosing from that carry the run and have a price, cheapest first."""
     signal = read_signal(line.signal_text).signal
     if signal is None:
         return ()
@@ -87,6 +90,7 @@ def alternatives(line: ReadLine, *, on: dt.date) -> tuple[Alternative, ...]:
         found.append(
             Alternative(
                 cable=each.cable,
+                outcome=str(each.judgement.verdict.outcome),
                 margin=main.margin,
                 margin_unit=main.unit,
                 sentence=each.judgement.sentence,
@@ -95,7 +99,17 @@ def alternatives(line: ReadLine, *, on: dt.date) -> tuple[Alternative, ...]:
             )
         )
     found.sort(key=lambda each: (float(each.price.unit_price), each.cable.code))
-    return tuple(found)
+    return front(found, _costs)
+
+
+def _costs(of: Alternative) -> tuple[float, ...]:
+    """Price, margin turned round, outside diameter [m], mass [kg/m]."""
+    return (
+        float(of.price.unit_price),
+        float("inf") if of.margin is None else -of.margin,
+        of.cable.jacket.outside_diameter_m,
+        of.cable.mass_kg_per_m,
+    )
 
 
 def order_take(
