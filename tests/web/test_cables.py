@@ -44,7 +44,7 @@ def test_a_measurement_typed_on_the_lots_page_stands_before_the_book(lead: Clien
     answer = lead.post("/lots/L-1", fields, follow=True)
     assert "stands before the book" in answer.text
     values = answer.text[answer.text.index('id="values"') :]
-    assert "54.20\u202fpF per metre" in values
+    assert "54.20\u202fpF/m" in values
     assert "As it was entered" in answer.text
 
 

@@ -30,10 +30,10 @@ from reelwright.web.widgets.access import page, person_of
 _FIELDS = ("what", "value", "spread", "readings", "frequency", "note")
 _NAMES = {
     Stated.IMPEDANCE: ("Impedance", "Ω", ""),
-    Stated.DELAY: ("Delay", "s", " per metre"),
-    Stated.CAPACITANCE: ("Capacitance", "F", " per metre"),
-    Stated.CONDUCTOR_RESISTANCE: ("Resistance of a conductor", "Ω", " per metre"),
-    Stated.SCREEN_RESISTANCE: ("Resistance of the screen", "Ω", " per metre"),
+    Stated.DELAY: ("Delay", "s", "/m"),
+    Stated.CAPACITANCE: ("Capacitance", "F", "/m"),
+    Stated.CONDUCTOR_RESISTANCE: ("Resistance of a conductor", "Ω", "/m"),
+    Stated.SCREEN_RESISTANCE: ("Resistance of the screen", "Ω", "/m"),
 }
 CHOICES = (*((str(what), name) for what, (name, _unit, _per) in _NAMES.items()),
            ("loss_db_per_m", "Loss"))  # fmt: skip
@@ -41,13 +41,17 @@ CHOICES = (*((str(what), name) for what, (name, _unit, _per) in _NAMES.items()),
 
 @dataclass(frozen=True, kw_only=True)
 class ValueRow:
-    """One value: the book's, this lot's own, and how far they lie apart."""
+    """One value: the book's, this lot's own, and how far they lie apart.
+
+    ``moved_along``: not measured itself, but carried with the losses measured beside it.
+    """
 
     name: str
     book: str
     own: str
     spread: str
     change: str
+    moved_along: bool
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -129,6 +133,7 @@ def _values(cable: Cable, lot: Lot) -> list[ValueRow]:
                 own=show_quantity(own.value, unit, digits=4) + per if measured else "",
                 spread=show_percent(own.relative_uncertainty, decimals=1),
                 change=_change(own.value, book.value) if measured and book else "",
+                moved_along=False,
             )
         )
     return rows
@@ -153,10 +158,8 @@ def _losses(cable: Cable, lot: Lot) -> list[ValueRow]:
             ValueRow(
                 name=f"Loss at {show_megahertz(frequency)}",
                 book="" if stated is None else show_loss_per_100m(stated),
-                own=""
-                if not moved
-                else show_loss_per_100m(ours)
-                + ("" if frequency in measured else ", moved along with its neighbours"),
+                own=show_loss_per_100m(ours) if moved else "",
+                moved_along=moved and frequency not in measured,
                 spread=show_percent(own.spread_at(frequency), decimals=1),
                 change=_change(ours, stated) if moved and stated else "",
             )
