@@ -36,6 +36,14 @@ RATIOS = {
     "coverage",
 }  # fmt: skip
 
+# Settings and responses of trials are in units of their own, told beside them.
+_IN_UNITS_OF_THE_BENCH = {
+    "best_at", "centre", "coded", "coefficients", "columns", "coordinates", "curvatures",
+    "degrees", "degrees_below", "dimensions", "directions", "left", "matrix", "point",
+    "points", "pure_degrees", "right", "sign", "sizes", "spread", "sum_of_squares",
+    "unscaled", "value", "values",
+}  # fmt: skip
+
 # Numbers whose unit is the caller's: what is said of them holds in any unit.
 ANY_UNIT = {
     "core/bench/problem.py": {"change_over", "late"},  # weights of a second of each
@@ -44,14 +52,7 @@ ANY_UNIT = {
     "core/signals/direct_current.py": {"used_nominal", "used_with_more", "spread"},
     "core/quantities/guard.py": {"low", "high", "at_least"},
     "core/quantities/show.py": {"value"},
-    # Settings and responses are in units of their own, told beside them.
-    "core/trials/": set(
-        (
-            "best_at centre coded coefficients columns coordinates curvatures degrees "
-            "degrees_below dimensions directions left matrix point points pure_degrees right sign "
-            "sizes spread sum_of_squares unscaled value values "
-        ).split()
-    ),
+    "core/trials/": _IN_UNITS_OF_THE_BENCH,
     "core/statistics/": {"mean", "deviation", "limit", "value", "degrees"},  # of freedom
 }
 

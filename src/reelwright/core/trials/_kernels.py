@@ -1,5 +1,6 @@
 """The distributions and the linear algebra that need scipy, loaded at first use."""
 
+from collections.abc import Callable
 from functools import lru_cache
 
 import numpy as np
@@ -38,6 +39,13 @@ def normal_below(values: FloatArray) -> FloatArray:
     return np.asarray(ndtr(values), dtype=np.float64)
 
 
+def t_below(values: FloatArray, *, degrees: float) -> FloatArray:
+    """Return the chance (1) that Student's t lies below each of ``values`` (1)."""
+    from scipy.special import stdtr
+
+    return np.asarray(stdtr(degrees, values), dtype=np.float64)
+
+
 def logistic(values: FloatArray) -> FloatArray:
     """Return 1/(1 + exp(−value)) without overflow, ``values`` and result (1)."""
     from scipy.special import expit
@@ -46,14 +54,18 @@ def logistic(values: FloatArray) -> FloatArray:
 
 
 @lru_cache(maxsize=64)
-def _factor_table(coverage: float, confidence: float, degrees: int) -> FloatArray:
+def _factor_curve(
+    coverage: float, confidence: float, degrees: int
+) -> Callable[[FloatArray], FloatArray]:
+    from scipy.interpolate import CubicSpline
     from scipy.special import ndtri
     from scipy.stats import nct
 
     roots = np.sqrt(_SIZES)
-    return np.asarray(
-        nct.ppf(confidence, degrees, ndtri(coverage) * roots) / roots, dtype=np.float64
-    )
+    table = nct.ppf(confidence, degrees, ndtri(coverage) * roots) / roots
+    # ln k against ln n is smooth and slow where k itself goes like 1/√n.
+    curve: Callable[[FloatArray], FloatArray] = CubicSpline(np.log(_SIZES), np.log(table))
+    return curve
 
 
 def tolerance_factors(
@@ -64,11 +76,7 @@ def tolerance_factors(
     Exact non-central t at 161 sizes from 1e-4 to 1e6 in even ratio, and cubic between them; below
     and above that the end is taken.
     """
-    from scipy.interpolate import CubicSpline
-
-    table = _factor_table(coverage, confidence, degrees)
-    # k·√n is smooth and slow where k itself goes like 1/√n.
-    curve = CubicSpline(np.log(_SIZES), np.log(table))
+    curve = _factor_curve(coverage, confidence, degrees)
     asked = np.clip(sizes, _SIZES[0], _SIZES[-1])
     return np.asarray(np.exp(curve(np.log(asked))), dtype=np.float64)
 
