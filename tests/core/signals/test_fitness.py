@@ -250,10 +250,11 @@ def test_long_coaxial_digital_audio_is_a_caution() -> None:
 
 
 def test_long_unbalanced_audio_gets_dull() -> None:
-    """From 1 kΩ, 66 m of audio coax lose half a decibel at 20 kHz; 100 m are too much."""
+    """From 1 kΩ, 67 m of audio coax lose half a decibel at 20 kHz; 100 m are too much."""
     judgement = judged("line level", world.run(world.PHO_61, 100.0))
     assert judgement.verdict.outcome is Outcome.BAD
-    assert judgement.length_at_50_m == pytest.approx(66.3, abs=0.1)
+    # The exact line; the droop of its capacitance alone would say 66.3 m.
+    assert judgement.length_at_50_m == pytest.approx(66.6, abs=0.1)
     assert "slightly dull" in judgement.sentence
 
 

@@ -4,6 +4,7 @@ Out on the centre, back on the screen. A load behind a series regulator takes on
 its voltage, so the fall is the loop's resistance times that current.
 """
 
+import math
 from dataclasses import dataclass
 
 from reelwright.core.errors import BadValue
@@ -190,7 +191,7 @@ def _with_current(run: Run, supply: Supply, loop: _Loop, current_a: float) -> Ch
             / loop.loop_ohm
         )
         told = (
-            f" On this cable it goes as far as {show_both_whole(longest_m)}."
+            f" On this cable it goes as far as {show_both_whole(math.floor(longest_m))}."
             if longest_m >= 1
             else ""
         )
