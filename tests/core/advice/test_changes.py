@@ -123,7 +123,7 @@ def test_long_unbalanced_lines_are_balanced_or_fed_by_a_stronger_output() -> Non
         world.question("line audio 10 kohm", signals.PHO_61, 30.0, ends=("phono-60", "phono-60"))
     )
     assert only(advice, Kind.BALANCED).run.cable.code == "AUD-BP"
-    assert "600 Ω" in plain(only(advice, Kind.STRONGER_SOURCE))
+    assert "600 Ω" in plain(only(advice, Kind.OTHER_SOURCE))
 
 
 def test_a_loudspeaker_gets_a_thicker_conductor_or_its_amplifier_beside_it() -> None:
@@ -158,18 +158,28 @@ def test_a_weak_outlet_gets_an_amplifier_there_or_on_the_way() -> None:
     advice = advise(
         world.question("cable television 66 dBuV", signals.VID_70, 120.0, ends=("F-60", "F-60"))
     )
-    stronger = only(advice, Kind.STRONGER_SOURCE)
+    stronger = only(advice, Kind.OTHER_SOURCE)
     assert stronger.tried.sure
     split = only(advice, Kind.SPLIT)
     assert (split.parts, "2 line amplifiers" in split.sentence) == (3, True)
 
 
-def test_an_outlet_that_would_overdrive_is_not_proposed() -> None:
-    """300 m would take 112 dBµV, far above what a receiver bears."""
+def test_more_gain_than_is_to_be_had_is_not_proposed() -> None:
+    """300 m would take 46 dB more at the outlet, and no amplifier of 20 dB gives that."""
     advice = advise(
         world.question("cable television 66 dBuV", signals.VID_70, 300.0, ends=("F-60", "F-60"))
     )
-    assert not advice.of(Kind.STRONGER_SOURCE)
+    assert not advice.of(Kind.OTHER_SOURCE)
+
+
+def test_too_much_level_is_taken_back_by_an_attenuator() -> None:
+    """92 dBµV over 20 m overdrive a tuner: less is proposed, and no amplifier."""
+    advice = advise(
+        world.question("cable television 92 dBuV", signals.VID_70, 20.0, ends=("F-60", "F-60"))
+    )
+    less = only(advice, Kind.OTHER_SOURCE)
+    assert "an attenuator at your outlet takes 20 dB from 92 dBµV" in plain(less)
+    assert less.judgement.verdict.outcome is Outcome.GOOD
 
 
 def test_plugs_of_no_impedance_are_exchanged_at_a_gigahertz() -> None:

@@ -26,7 +26,7 @@ class Kind(enum.StrEnum):
     COOLER = "a cooler place"
     FEWER_WATTS = "fewer watts"
     HIGHER_VOLTAGE = "a higher voltage"
-    STRONGER_SOURCE = "a stronger source"
+    OTHER_SOURCE = "another source"
     SPLIT = "a run in parts"
     BALANCED = "balanced instead of unbalanced"
     OTHER_RATE = "another rate"

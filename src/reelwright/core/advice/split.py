@@ -10,16 +10,15 @@ from reelwright.core.advice.words import to_spare
 from reelwright.core.parts.length import Length
 from reelwright.core.quantities.show import show_both, show_db
 from reelwright.core.quantities.words import with_article
-from reelwright.core.signals.cable_television import CableTelevision
 from reelwright.core.signals.control_bus import ControlBus
 from reelwright.core.signals.data_channel import DataChannel
 from reelwright.core.signals.digital_audio_75 import DigitalAudio75
 from reelwright.core.signals.digital_audio_110 import DigitalAudio110
+from reelwright.core.signals.level_signal import LevelSignal
 from reelwright.core.signals.multichannel_digital_audio import MultichannelDigitalAudio
 from reelwright.core.signals.professional_digital_audio_75 import ProfessionalDigitalAudio75
 from reelwright.core.signals.reference_sync import ReferenceSync
 from reelwright.core.signals.serial_video import SerialVideo
-from reelwright.core.signals.signal import Signal
 from reelwright.core.signals.timecode import Timecode
 from reelwright.core.signals.word_clock import WordClock
 from reelwright.core.verdicts import Outcome
@@ -32,7 +31,7 @@ MOST_PARTS = 4
 class _Station:
     """What stands between two parts: it gives the next one what the first was given."""
 
-    signal: type[Signal]
+    signal: type[object]
     one: str
     many: str
 
@@ -41,7 +40,7 @@ class _Station:
 # whose limit is a level, can be split.
 _STATIONS = (
     _Station(signal=SerialVideo, one="re-clocker", many="re-clockers"),
-    _Station(signal=CableTelevision, one="line amplifier", many="line amplifiers"),
+    _Station(signal=LevelSignal, one="line amplifier", many="line amplifiers"),
     *(
         _Station(signal=signal, one="repeater", many="repeaters")
         for signal in (
