@@ -13,7 +13,8 @@ UNITS = {
     "s": "s", "ms": "ms", "min": "min", "h": "h", "days": "d",
     "hz": "Hz", "rad": "rad", "deg": "°",
     "ohm": "Ω", "f": "F", "h_per_m": "H/m", "v": "V", "w": "W", "a": "A", "siemens": "S",
-    "db": "dB", "dbm": "dBm", "dbu": "dBu", "dbuv": "dBµV", "neper": "Np",
+    "db": "dB", "dbm": "dBm", "dbu": "dBu", "dbuv": "dBµV", "dbmv": "dBmV",
+    "henry": "H", "neper": "Np",
     "100ft": "100 ft", "1000ft": "1000 ft", "100m": "100 m",
     "k": "K", "celsius": "°C", "kg": "kg", "n": "N", "pa": "Pa", "j": "J", "bit": "bit",
     "root_hz": "√Hz", "percent": "%",
@@ -33,19 +34,25 @@ RATIOS = {
     "factor", "ratio", "fraction", "chance", "probability", "confidence", "weight", "permittivity",
     "permeability", "tangent", "yield", "share", "score", "residual", "efficiency", "tightest",
     "loosest", "proportion", "reflection", "awg", "noncentrality", "square", "significance",
-    "coverage",
+    "coverage", "q",
 }  # fmt: skip
 
-# Settings and responses of trials are in units of their own, told beside them.
+# Settings and responses of trials are in units of their own, told beside them; their models are
+# in the scale of a response.
 _IN_UNITS_OF_THE_BENCH = {
-    "best_at", "centre", "coded", "coefficients", "columns", "coordinates", "curvatures",
-    "degrees", "degrees_below", "dimensions", "directions", "left", "matrix", "point",
-    "points", "pure_degrees", "right", "sign", "sizes", "spread", "sum_of_squares",
-    "unscaled", "value", "values",
+    "amplitude", "best_at", "bounds", "centre", "coded", "coefficients", "columns", "coordinates",
+    "counts", "curvatures", "degrees", "degrees_below", "dimensions", "directions", "expected",
+    "factor", "good", "inside", "left", "length", "lengths", "level", "margins", "matrix",
+    "means", "noise", "one", "other", "point", "points", "pure_degrees", "repeats", "right",
+    "roots", "safe", "scale", "sign", "sizes", "slopes", "spread", "spreads", "sum_of_squares",
+    "unscaled", "value", "values", "variances", "weights", "within",
 }  # fmt: skip
 
 # Numbers whose unit is the caller's: what is said of them holds in any unit.
 ANY_UNIT = {
+    "core/advice/change.py": {"size", "parts"},  # comparable among changes of one question
+    "core/parts/cable.py": {"value"},  # in the unit of the field it stands in
+    "core/physics/lot_values.py": {"value"},
     "core/bench/problem.py": {"change_over", "late"},  # weights of a second of each
     "core/signals/budget.py": {"limit", "guard"},  # in the unit of what is used
     "core/signals/judgement.py": {"margin", "low", "high"},  # in the signal's margin unit

@@ -12,7 +12,7 @@ from reelwright.core.physics.coil_source import CoilSource
 from reelwright.core.physics.terminations import voltage_ratio
 from reelwright.core.physics.two_port import series, shunt
 
-PICKUP = CoilSource(coil_h=2.5, coil_ohm=6e3, own_f=110e-12, load_ohm=111e3)
+PICKUP = CoilSource(coil_henry=2.5, coil_ohm=6e3, own_f=110e-12, load_ohm=111e3)
 
 
 def test_the_resonance_is_where_reactances_cancel() -> None:
@@ -23,16 +23,16 @@ def test_the_resonance_is_where_reactances_cancel() -> None:
 
 
 @given(
-    coil_h=st.floats(min_value=0.1, max_value=10),
+    coil_henry=st.floats(min_value=0.1, max_value=10),
     coil_ohm=st.floats(min_value=100, max_value=20e3),
     load_ohm=st.floats(min_value=20e3, max_value=2e6),
     added_pf=st.floats(min_value=1, max_value=5000),
 )
 def test_the_peak_is_the_highest_point_of_the_response(
-    coil_h: float, coil_ohm: float, load_ohm: float, added_pf: float
+    coil_henry: float, coil_ohm: float, load_ohm: float, added_pf: float
 ) -> None:
     """No frequency stands higher; where there is no peak the response only falls."""
-    coil = CoilSource(coil_h=coil_h, coil_ohm=coil_ohm, own_f=50e-12, load_ohm=load_ohm)
+    coil = CoilSource(coil_henry=coil_henry, coil_ohm=coil_ohm, own_f=50e-12, load_ohm=load_ohm)
     resonance = float(coil.resonance_hz(added_pf * 1e-12))
     frequency = resonance * np.geomspace(0.01, 10, 4001)
     response = coil.response_db(frequency, capacitance_f=added_pf * 1e-12)
@@ -62,15 +62,15 @@ def test_the_response_is_that_of_its_parts_in_a_row() -> None:
 
 def test_more_capacitance_lowers_the_resonance() -> None:
     """Four times the capacitance is half the frequency."""
-    coil = CoilSource(coil_h=0.5, coil_ohm=1e3, own_f=0.0, load_ohm=47e3)
+    coil = CoilSource(coil_henry=0.5, coil_ohm=1e3, own_f=0.0, load_ohm=47e3)
     first, second = coil.resonance_hz([100e-12, 400e-12])
     assert first == pytest.approx(2 * second)
 
 
-@pytest.mark.parametrize("field", ["coil_h", "coil_ohm", "load_ohm"])
+@pytest.mark.parametrize("field", ["coil_henry", "coil_ohm", "load_ohm"])
 def test_coils_of_nothing_are_refused(field: str) -> None:
     """Coil, resistance and load are above zero, and some capacitance there must be."""
-    parts = {"coil_h": 1.0, "coil_ohm": 1.0, "own_f": 0.0, "load_ohm": 1.0}
+    parts = {"coil_henry": 1.0, "coil_ohm": 1.0, "own_f": 0.0, "load_ohm": 1.0}
     with pytest.raises(BadValue, match=field):
         CoilSource(**{**parts, field: 0.0})
     coil = CoilSource(**parts)

@@ -21,7 +21,9 @@ from reelwright.core.physics.pair_line import PairGeometry
 from reelwright.demo.other_cables import other_entries
 from tests import signal_world as world
 
-WOOFER = Driver(coil_ohm=6.0, coil_h=0.5e-3, resonance_hz=60.0, mechanical_q=5.0, electrical_q=0.5)
+WOOFER = Driver(
+    coil_ohm=6.0, coil_henry=0.5e-3, resonance_hz=60.0, mechanical_q=5.0, electrical_q=0.5
+)
 DEMO = {entry.cable.code: entry.cable for entry in other_entries()}
 SPK_14 = DEMO["SPK-14"]
 
@@ -35,10 +37,8 @@ def test_the_impedance_at_its_marks() -> None:
 
 
 def test_a_cable_of_2_5_mm_changes_the_response_by_0_18_db() -> None:
-    """10 m of 2 × 2.5 mm² at 3.2 mm take 0.198 dB at the most and 0.018 dB at the least.
-
-    Worked out apart from this code in high precision.
-    """
+    """10 m of 2 × 2.5 mm² at 3.2 mm take 0.198 dB at the most and 0.018 dB at the least."""
+    # Worked out apart from this code in high precision.
     pair = PairGeometry(
         conductor=solid_wire(COPPER, diameter_m=math.sqrt(2.5e-6 * 4 / math.pi)),
         conductors=2,

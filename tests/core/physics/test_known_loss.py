@@ -54,10 +54,8 @@ def test_a_stated_loss_is_the_answer_at_its_frequency(cable: Cable) -> None:
 
 @given(factor=st.floats(min_value=0.8, max_value=1.25), at=st.sampled_from([1e6, 50e6, 3e9]))
 def test_a_lot_that_loses_more_everywhere_loses_more_between(factor: float, at: float) -> None:
-    """All losses measured a factor higher make every other loss that factor higher, within 2 %.
-
-    Not exactly: the resistance at direct current was not measured and stays the book's.
-    """
+    """All losses measured a factor higher make every other loss that factor higher, within 2 %."""
+    # Not exactly: the resistance at direct current was not measured and stays the book's.
     points = [(p.frequency_hz / 1e6, 100 * p.loss_db_per_m * factor) for p in stated_of(WHOLE)]
     ratio = loss_db_per_100m(WHOLE, at, measured(*points)) / loss_db_per_100m(WHOLE, at)
     assert ratio == pytest.approx(factor, rel=0.12 if at < 3e6 else 0.02)

@@ -31,7 +31,7 @@ from tests import signal_world as world
 LINE = LineAudio(source_ohm=None)
 MICROPHONE = BalancedAudio(level=Level.MICROPHONE, phantom_power=True)
 CARTRIDGE = Cartridge(
-    lowest_f=150e-12, highest_f=300e-12, input_f=100e-12, coil_h=None, coil_ohm=None
+    lowest_f=150e-12, highest_f=300e-12, input_f=100e-12, coil_henry=None, coil_ohm=None
 )
 PICKUP = InstrumentPickup(pickup=None)
 
@@ -181,10 +181,8 @@ def built(conductor_mm: float, screen_ohm_per_km: float, *, foamed: bool) -> Cab
 
 
 def test_a_thin_conductor_in_foam_under_a_heavy_screen_is_the_better_audio_cable() -> None:
-    """Less capacitance, less treble lost and less hum than a thick one in solid dielectric.
-
-    Common practice, no published source.
-    """
+    """Less capacitance, less treble lost and less hum than a thick one in solid dielectric."""
+    # Common practice, no published source.
     thin, thick = built(0.575, 9.5, foamed=True), built(1.2, 25.0, foamed=False)
     assert thin.sheet.capacitance_f_per_m is not None
     assert thick.sheet.capacitance_f_per_m is not None
@@ -263,8 +261,8 @@ def test_cartridges_that_cannot_be_are_refused() -> None:
     """A range has its lower end below, and a coil is something."""
     with pytest.raises(BadValue, match="lowest_f"):
         dataclasses.replace(CARTRIDGE, lowest_f=400e-12)
-    with pytest.raises(BadValue, match="coil_h"):
-        dataclasses.replace(CARTRIDGE, coil_h=0.0)
+    with pytest.raises(BadValue, match="coil_henry"):
+        dataclasses.replace(CARTRIDGE, coil_henry=0.0)
 
 
 def test_a_pickup_is_judged_by_its_resonance() -> None:
@@ -289,14 +287,14 @@ def test_the_reference_lead_shifts_nothing() -> None:
 
 def test_a_stated_pickup_is_used() -> None:
     """A quarter of the inductance doubles the resonance; a coil of nothing is refused."""
-    stated = InstrumentPickup(pickup=dataclasses.replace(USUAL_PICKUP, coil_h=2.5 / 4))
+    stated = InstrumentPickup(pickup=dataclasses.replace(USUAL_PICKUP, coil_henry=2.5 / 4))
     values = [
         named(signal.judge(world.run(world.PHO_61, 6.0)), "resonance").value
         for signal in (PICKUP, stated)
     ]
     assert values[1] == pytest.approx(2 * values[0])  # type: ignore[operator]
     with pytest.raises(BadValue, match="tone_ohm"):
-        Pickup(coil_h=1.0, coil_ohm=1.0, own_f=1e-12, volume_ohm=1.0, tone_ohm=0.0)
+        Pickup(coil_henry=1.0, coil_ohm=1.0, own_f=1e-12, volume_ohm=1.0, tone_ohm=0.0)
 
 
 @pytest.mark.parametrize("signal", [LINE, CARTRIDGE, PICKUP])

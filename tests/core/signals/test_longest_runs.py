@@ -79,11 +79,9 @@ def longest_m(cable: Cable, rate_bit_per_s: int, celsius: float) -> float:
 def test_the_longest_run_is_the_one_printed(
     code: str, rate: int, printed: tuple[int, int, int]
 ) -> None:
-    """Metres and feet at 20 °C and metres at 40 °C come out of the geometry as printed.
-
-    At half clocks above the stated losses the author went on with k1·√f + k2·f; the exact rod that
-    we go on with loses up to 1.6 % more at 5.94 GHz, four times the highest frequency stated.
-    """
+    """Metres and feet at 20 °C and metres at 40 °C come out of the geometry as printed."""
+    # At half clocks above the stated losses the author went on with k1·√f + k2·f; the exact rod
+    # that we go on with loses up to 1.6 % more at 5.94 GHz, four times the highest one stated.
     cold = longest_m(unrounded(code), rate, 20.0)
     warm = longest_m(unrounded(code), rate, 40.0)
     beyond = rate / 2 > world.LOSS_FREQUENCIES_HZ[-1]

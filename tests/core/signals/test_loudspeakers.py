@@ -78,7 +78,9 @@ def test_the_evenness_is_that_of_the_exact_response() -> None:
 
 def test_a_stated_curve_is_used_and_said() -> None:
     """An even impedance is touched less than a usual woofer's: by the cable's own rise only."""
-    even = Driver(coil_ohm=7.5, coil_h=0.0, resonance_hz=60.0, mechanical_q=1.0, electrical_q=50.0)
+    even = Driver(
+        coil_ohm=7.5, coil_henry=0.0, resonance_hz=60.0, mechanical_q=1.0, electrical_q=50.0
+    )
     check, usual = (
         named(
             judged(Loudspeaker(nominal_ohm=8.0, lowest_ohm=None, driver=driver), 12.0),

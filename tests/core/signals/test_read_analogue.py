@@ -21,14 +21,14 @@ def loudspeaker(nominal_ohm: float, lowest_ohm: float | None = None) -> Loudspea
 
 
 def cartridge(
-    low_pf: float, high_pf: float, input_pf: float, coil_h: float | None, coil_ohm: float | None
+    low_pf: float, high_pf: float, input_pf: float, coil_henry: float | None, coil_ohm: float | None
 ) -> Cartridge:
     """Return a cartridge from figures as they are printed."""
     return Cartridge(
         lowest_f=low_pf * 1e-12,
         highest_f=high_pf * 1e-12,
         input_f=input_pf * 1e-12,
-        coil_h=coil_h,
+        coil_henry=coil_henry,
         coil_ohm=coil_ohm,
     )
 
@@ -51,7 +51,7 @@ def cartridge(
                 lowest_ohm=None,
                 driver=Driver(
                     coil_ohm=6.0,
-                    coil_h=0.5e-3,
+                    coil_henry=0.5e-3,
                     resonance_hz=60.0,
                     mechanical_q=5.0,
                     electrical_q=0.5,
@@ -95,7 +95,10 @@ def test_words_of_customers_are_read(typed: str, signal: Signal) -> None:
         assert reading.signal.lowest_f == pytest.approx(signal.lowest_f)
         assert reading.signal.highest_f == pytest.approx(signal.highest_f)
         assert reading.signal.input_f == pytest.approx(signal.input_f)
-        assert (reading.signal.coil_h, reading.signal.coil_ohm) == (signal.coil_h, signal.coil_ohm)
+        assert (reading.signal.coil_henry, reading.signal.coil_ohm) == (
+            signal.coil_henry,
+            signal.coil_ohm,
+        )
     elif isinstance(signal, DistributedLine):
         assert isinstance(reading.signal, DistributedLine)
         assert reading.signal.line_v == signal.line_v

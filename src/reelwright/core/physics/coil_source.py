@@ -17,18 +17,18 @@ from reelwright.core.quantities.guard import require_not_negative, require_posit
 
 @dataclass(frozen=True, kw_only=True)
 class CoilSource:
-    """A coil of ``coil_h`` [H] and ``coil_ohm`` [Ω] with ``own_f`` [F], loaded by ``load_ohm`` [Ω].
+    """A coil of ``coil_henry`` [H], ``coil_ohm`` [Ω] and ``own_f`` [F], loaded by ``load_ohm`` [Ω].
 
     ``load_ohm`` is everything resistive across the coil in parallel: controls and input.
     """
 
-    coil_h: float
+    coil_henry: float
     coil_ohm: float
     own_f: float
     load_ohm: float
 
     def __post_init__(self) -> None:
-        require_positive(self, "coil_h", "coil_ohm", "load_ohm")
+        require_positive(self, "coil_henry", "coil_ohm", "load_ohm")
         require_not_negative(self, "own_f")
 
     def _total_f(self, capacitance_f: npt.ArrayLike) -> FloatArray:
@@ -49,7 +49,7 @@ class CoilSource:
         Raises BadValue for a capacitance below zero, or none at all.
         """
         resonance: FloatArray = 1 / (
-            2 * math.pi * np.sqrt(self.coil_h * self._total_f(capacitance_f))
+            2 * math.pi * np.sqrt(self.coil_henry * self._total_f(capacitance_f))
         )
         return resonance
 
@@ -60,7 +60,7 @@ class CoilSource:
         """
         angular = 2 * math.pi * np.asarray(frequency_hz, dtype=np.float64)
         admittance = 1 / self.load_ohm + 1j * angular * self._total_f(capacitance_f)
-        divided = 1 + (self.coil_ohm + 1j * angular * self.coil_h) * admittance
+        divided = 1 + (self.coil_ohm + 1j * angular * self.coil_henry) * admittance
         at_rest = 1 + self.coil_ohm / self.load_ohm
         level: FloatArray = -20 * np.log10(np.abs(divided) / at_rest)
         return level
@@ -73,8 +73,8 @@ class CoilSource:
         """
         total = float(self._total_f(capacitance_f))
         conductance = 1 / self.load_ohm
-        product = self.coil_h * total
-        damping = self.coil_ohm * total + self.coil_h * conductance
+        product = self.coil_henry * total
+        damping = self.coil_ohm * total + self.coil_henry * conductance
         squared = (2 * product * (1 + self.coil_ohm * conductance) - damping**2) / (2 * product**2)
         if squared <= 0:
             return None

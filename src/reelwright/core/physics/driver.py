@@ -22,17 +22,17 @@ _POINTS = 241
 
 @dataclass(frozen=True, kw_only=True)
 class Driver:
-    """``coil_ohm`` Re [Ω], ``coil_h`` Le [H], ``resonance_hz`` fs [Hz], Qms and Qes [1]."""
+    """``coil_ohm`` Re [Ω], ``coil_henry`` Le [H], ``resonance_hz`` fs [Hz], Qms and Qes [1]."""
 
     coil_ohm: float
-    coil_h: float
+    coil_henry: float
     resonance_hz: float
     mechanical_q: float
     electrical_q: float
 
     def __post_init__(self) -> None:
         require_positive(self, "coil_ohm", "resonance_hz", "mechanical_q", "electrical_q")
-        require_not_negative(self, "coil_h")
+        require_not_negative(self, "coil_henry")
 
     def impedance_ohm(self, frequency_hz: npt.ArrayLike) -> ComplexArray:
         """Return the impedance [Ω], shape of ``frequency_hz`` [Hz].
@@ -50,14 +50,14 @@ class Driver:
             )
         away = self.mechanical_q * (frequency / self.resonance_hz - self.resonance_hz / frequency)
         moving = self.coil_ohm * self.mechanical_q / self.electrical_q / (1 + 1j * away)
-        impedance: ComplexArray = self.coil_ohm + 2j * np.pi * frequency * self.coil_h + moving
+        impedance: ComplexArray = self.coil_ohm + 2j * np.pi * frequency * self.coil_henry + moving
         return impedance
 
     def scaled(self, factor: float) -> "Driver":
         """Return the driver with all its impedances times ``factor`` [1], resonance kept."""
         return Driver(
             coil_ohm=self.coil_ohm * factor,
-            coil_h=self.coil_h * factor,
+            coil_henry=self.coil_henry * factor,
             resonance_hz=self.resonance_hz,
             mechanical_q=self.mechanical_q,
             electrical_q=self.electrical_q,

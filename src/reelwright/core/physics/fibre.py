@@ -180,7 +180,7 @@ class StepIndexFibre:
 
 
 def acceptance_rad(aperture_ratio: float) -> float:
-    """Return half the angle [rad] of the cone taken in from air: asin NA, ``aperture_ratio`` NA [1] at most 1."""
+    """Return half the angle [rad] of the cone taken in from air: asin of ``aperture_ratio`` [1]."""
     if not 0 < aperture_ratio <= 1:
         raise BadValue(
             owner="acceptance_rad",

@@ -139,7 +139,7 @@ _BLOCK = 1 << 16
 _SHORT = 0.25
 
 
-def _fill_line(
+def _fill_line(  # noqa: PLR0917 - what goes in, then what is filled
     gamma: ComplexArray | FloatArray,
     impedance: ComplexArray | FloatArray,
     length: ComplexArray | FloatArray,

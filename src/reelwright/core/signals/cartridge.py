@@ -53,14 +53,14 @@ _RESPONSE = Source(
 class Cartridge(JudgedSignal):
     """A cartridge that wants ``lowest_f`` to ``highest_f`` [F], with ``input_f`` [F] at its input.
 
-    ``coil_h`` [H] and ``coil_ohm`` [Ω] are None where the customer did not state them; a usual coil
-    then stands in for resonance and response, and decides nothing.
+    ``coil_henry`` [H] and ``coil_ohm`` [Ω] are None where the customer did not state them; a usual
+    coil then stands in for resonance and response, and decides nothing.
     """
 
     lowest_f: float
     highest_f: float
     input_f: float
-    coil_h: float | None
+    coil_henry: float | None
     coil_ohm: float | None
 
     check_name = _NAME
@@ -78,7 +78,7 @@ class Cartridge(JudgedSignal):
     def __post_init__(self) -> None:
         require_not_negative(self, "lowest_f", "input_f")
         require_positive(self, "highest_f")
-        require_given(self, "coil_h", "coil_ohm")
+        require_given(self, "coil_henry", "coil_ohm")
         if self.lowest_f > self.highest_f:
             raise BadValue(
                 owner="Cartridge",
@@ -104,7 +104,7 @@ class Cartridge(JudgedSignal):
     def coil(self) -> CoilSource:
         """The coil as stated, else a usual one, into 47 kΩ."""
         return CoilSource(
-            coil_h=self.coil_h or USUAL_COIL_H,
+            coil_henry=self.coil_henry or USUAL_COIL_H,
             coil_ohm=self.coil_ohm or USUAL_COIL_OHM,
             own_f=0.0,
             load_ohm=LOAD_OHM,
@@ -185,13 +185,13 @@ class Cartridge(JudgedSignal):
 
         now, made_for = at_top_db(total_f), at_top_db(wanted)
         away = now - made_for
-        usual = "" if self.coil_h and self.coil_ohm else " (a usual coil, as not all is stated)"
+        usual = "" if self.coil_henry and self.coil_ohm else " (a usual coil, as not all is stated)"
         good = abs(away) <= RESPONSE_LIMIT_DB
         return Check(
             name="response at 20 kHz",
             outcome=Outcome.GOOD if good else Outcome.CAUTION,
             sentence=(
-                f"A coil of {show_quantity(coil.coil_h, 'H')} and "
+                f"A coil of {show_quantity(coil.coil_henry, 'H')} and "
                 f"{show_quantity(coil.coil_ohm, 'Ω')}{usual} resonates at "
                 f"{show_frequency_hz(float(coil.resonance_hz(total_f)), digits=3)} with it; at "
                 f"20\u202fkHz it gives {show_change_db(now)} against 1\u202fkHz, "

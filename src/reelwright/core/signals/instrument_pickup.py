@@ -41,27 +41,27 @@ class Pickup:
     ``volume_ohm`` and ``tone_ohm`` are the controls fully open, both across the coil.
     """
 
-    coil_h: float
+    coil_henry: float
     coil_ohm: float
     own_f: float
     volume_ohm: float
     tone_ohm: float
 
     def __post_init__(self) -> None:
-        require_positive(self, "coil_h", "coil_ohm", "own_f", "volume_ohm", "tone_ohm")
+        require_positive(self, "coil_henry", "coil_ohm", "own_f", "volume_ohm", "tone_ohm")
 
     def into(self, input_ohm: float) -> CoilSource:
         """Return the coil with controls and input [Ω] across it."""
         across_siemens = 1 / self.volume_ohm + 1 / self.tone_ohm + 1 / input_ohm
         return CoilSource(
-            coil_h=self.coil_h,
+            coil_henry=self.coil_henry,
             coil_ohm=self.coil_ohm,
             own_f=self.own_f,
             load_ohm=1 / across_siemens,
         )
 
 
-USUAL_PICKUP = Pickup(coil_h=2.5, coil_ohm=6e3, own_f=110e-12, volume_ohm=250e3, tone_ohm=250e3)
+USUAL_PICKUP = Pickup(coil_henry=2.5, coil_ohm=6e3, own_f=110e-12, volume_ohm=250e3, tone_ohm=250e3)
 """A usual single-coil pickup (common practice, no published source)."""
 
 
@@ -142,7 +142,7 @@ class InstrumentPickup(JudgedSignal):
             sentence=(
                 f"{show_both(run.length.mean_m)} of {run.cable.code} has "
                 f"{show_quantity(capacitance_f, 'F')}: a pickup of "
-                f"{show_quantity(coil.coil_h, 'H')} ({whose}) resonates at "
+                f"{show_quantity(coil.coil_henry, 'H')} ({whose}) resonates at "
                 f"{show_frequency_hz(resonance, digits=2)} with it, {height}; "
                 + (
                     f"{show_frequency_hz(LOWEST_RESONANCE_HZ, digits=1)} or above keeps it bright."

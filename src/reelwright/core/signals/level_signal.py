@@ -34,7 +34,7 @@ _SLOPE_SOURCE = Source(
 
 @dataclass(frozen=True, kw_only=True)
 class Window:
-    """What a tuner takes: ``least_dbuv`` to ``most_dbuv`` [dBµV, 75 Ω], its band in [Hz].
+    """What a tuner takes: ``least_dbuv`` to ``most_dbuv`` [dBµV] on 75 Ω, its band in [Hz].
 
     ``most_dbuv`` is None where the source states no upper figure; ``slope_db`` [dB] the largest
     difference between the ends of the band, None where no figure is known. Raises BadValue for a

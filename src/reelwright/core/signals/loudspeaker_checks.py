@@ -30,7 +30,7 @@ LOWEST_FRACTION = 0.8
 """Lowest impedance over nominal [1] that is allowed: IEC 60268-5, from memory."""
 
 USUAL_DRIVER = Driver(
-    coil_ohm=6.0, coil_h=0.5e-3, resonance_hz=60.0, mechanical_q=5.0, electrical_q=0.5
+    coil_ohm=6.0, coil_henry=0.5e-3, resonance_hz=60.0, mechanical_q=5.0, electrical_q=0.5
 )
 """A usual woofer in its box, for 8 Ω (common practice, no published source)."""
 

@@ -43,9 +43,9 @@ _ALUMINIUM = re.compile(r"\balumini?um\b|\bcca\b", re.IGNORECASE)
 class PowerType:
     """One type of power over data.
 
-    The source gives ``source_w`` [W] at ``lowest_source_v`` [V] or more over ``pair_set_count`` side by
-    side; the device may ask for ``device_w`` [W] and works down to ``lowest_device_v`` [V]. A pair
-    set (two pairs, out and back) may have ``pair_set_ohm`` [Ω].
+    The source gives ``source_w`` [W] at ``lowest_source_v`` [V] or more over ``pair_set_count``
+    side by side; the device may ask for ``device_w`` [W] and works down to ``lowest_device_v`` [V].
+    A pair set (two pairs, out and back) may have ``pair_set_ohm`` [Ω].
     """
 
     number: int

@@ -142,7 +142,7 @@ def _driver(text: str) -> Driver | None:
         return None
     return Driver(
         coil_ohm=coil_ohm,
-        coil_h=coil_mh * 1e-3,
+        coil_henry=coil_mh * 1e-3,
         resonance_hz=resonance_hz,
         mechanical_q=mechanical_q,
         electrical_q=electrical_q,
@@ -187,19 +187,20 @@ def read_cartridge(typed: str, text: str) -> SignalReading:
             "want, from the least to the most?",
         )
     henry, ohm = _HENRY.search(text), _OHM.search(text)
-    coil_h = decimal(henry[1]) * (1e-3 if henry[2] else 1.0) if henry else 0.0
+    coil_henry = decimal(henry[1]) * (1e-3 if henry[2] else 1.0) if henry else 0.0
     coil_ohm = decimal(ohm[1]) * (1e3 if ohm[2] else 1.0) if ohm else 0.0
     # 47 kΩ is what every such input has, and no coil.
     if coil_ohm == 47e3:
         coil_ohm = 0.0
-    assumed = () if coil_h and coil_ohm else ("a coil of 500 mH and 1 kΩ, as not all was stated",)
+    usual = "a coil of 500 mH and 1 kΩ, as not all was stated"
+    assumed = () if coil_henry and coil_ohm else (usual,)
     return reading(
         typed,
         Cartridge(
             lowest_f=low * 1e-12,
             highest_f=high * 1e-12,
             input_f=input_pf * 1e-12,
-            coil_h=coil_h or None,
+            coil_henry=coil_henry or None,
             coil_ohm=coil_ohm or None,
         ),
         *assumed,
