@@ -202,10 +202,7 @@ def test_more_repeats_make_a_trial_surer() -> None:
 
 
 def test_a_first_guess_is_believed_before_the_trials_and_not_against_them() -> None:
-    """With one trial the guessed best setting is expected better than its far sides.
-
-    Trials that show the best elsewhere are believed.
-    """
+    """One trial leaves the guessed best the best, and trials that show otherwise are believed."""
     guess = Peak(setting="energy", best_at=300.0, ratio_factor=1.3)
     one = fit_model(problem(trial(1, (300, 2.7), (240, 246)), responses=(pull(guess=guess),)))
     line = one.space.to_cube(np.array([[e, 2.7] for e in (200, 250, 300, 350, 410)]))
