@@ -8,9 +8,10 @@ from hypothesis import strategies as st
 
 from reelwright.core.errors import BadValue
 from reelwright.core.signals import SIGNAL_CHOICES, Signal, SignalReading, read_signal
-from reelwright.core.signals.analogue_video import AnalogueVideo, Format
 from reelwright.core.signals.balanced_audio import BalancedAudio, Level
 from reelwright.core.signals.cable_television import CableTelevision, Channels
+from reelwright.core.signals.component_video import ComponentVideo
+from reelwright.core.signals.composite_video import CompositeVideo
 from reelwright.core.signals.data_channel import DataChannel
 from reelwright.core.signals.digital_audio_75 import DigitalAudio75
 from reelwright.core.signals.digital_audio_110 import DigitalAudio110
@@ -47,8 +48,8 @@ PHANTOM = BalancedAudio(level=Level.MICROPHONE, phantom_power=True)
         ("11.88 Gb/s", SerialVideo(rate_bit_per_s=11_880_000_000)),
         ("RGBHV 154 MHz", RgbhvVideo(pixel_clock_hz=154e6)),
         ("RGBHV 1920×1200 at 154 MHz pixel clock", RgbhvVideo(pixel_clock_hz=154e6)),
-        ("composite video", AnalogueVideo(format=Format.COMPOSITE)),
-        ("Component", AnalogueVideo(format=Format.COMPONENT)),
+        ("composite video", CompositeVideo()),
+        ("Component", ComponentVideo()),
         ("cable TV", CABLE_TELEVISION),
         (
             "cable television, 65 dBµV at the outlet",

@@ -14,10 +14,12 @@ from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.layers import Layer, LayerRole
 from reelwright.core.physics.joint import ShortSection
 from reelwright.core.physics.mode_limit import te11_cutoff_hz
+from reelwright.core.physics.receiver import root_loss
 from reelwright.core.physics.sheet_line import SheetLine, line_of_sheet
 from reelwright.core.physics.terminations import near_reflection, return_loss
 from reelwright.core.physics.two_port import cascade, line
 from reelwright.core.signals import serial_reach
+from reelwright.core.signals.budget import Budget
 from reelwright.core.signals.end_reflections import (
     CHECK_NAME,
     EQUIPMENT_75,
@@ -88,9 +90,9 @@ def test_the_matched_receiver_gives_the_level_back() -> None:
     """Cable and equaliser together are flat within 1 dB to a twentieth of the rate."""
     receiver = matched_receiver(rate_bit_per_s=2.97e9, loss_db=40.0)
     low = np.geomspace(1e4, 0.05 * 2.97e9, 20)
-    whole = receiver.behind(
-        lambda frequency: serial_reach.root_loss(frequency, loss_db=40.0, at_hz=1.485e9)
-    )(low)
+    whole = receiver.behind(lambda frequency: root_loss(frequency, loss_db=40.0, at_hz=1.485e9))(
+        low
+    )
     assert np.abs(20 * np.log10(np.abs(whole))).max() < 1.0
 
 
@@ -111,7 +113,7 @@ def test_what_is_possible_lies_beyond_what_is_promised(rate: int, length_m: floa
     assert judged.possible.source.basis is Basis.COMPUTED
     assert "nobody promises" in judged.possible.sentence
     budget = SerialVideo(rate_bit_per_s=rate).budget(world.run(world.VID_60, length_m))
-    assert not isinstance(budget, tuple)
+    assert isinstance(budget, Budget)
     assert budget.used_at(judged.possible.length_m) == pytest.approx(ceiling_db(rate), abs=1e-5)
 
 

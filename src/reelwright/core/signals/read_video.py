@@ -2,7 +2,8 @@
 
 import re
 
-from reelwright.core.signals.analogue_video import AnalogueVideo, Format
+from reelwright.core.signals.component_video import ComponentVideo
+from reelwright.core.signals.composite_video import CompositeVideo
 from reelwright.core.signals.reading import SignalReading, asking, reading
 from reelwright.core.signals.rgbhv import RgbhvVideo
 from reelwright.core.signals.serial_video import SerialVideo
@@ -56,10 +57,10 @@ def read_rgbhv(typed: str, text: str) -> SignalReading:
 def read_composite(typed: str, text: str) -> SignalReading:
     """Return composite video."""
     del text
-    return reading(typed, AnalogueVideo(format=Format.COMPOSITE))
+    return reading(typed, CompositeVideo())
 
 
 def read_component(typed: str, text: str) -> SignalReading:
     """Return component video."""
     del text
-    return reading(typed, AnalogueVideo(format=Format.COMPONENT))
+    return reading(typed, ComponentVideo())

@@ -8,6 +8,7 @@ from reelwright.core.parts.cable import Cable, Lot
 from reelwright.core.parts.colour import COLOUR_NAMES
 from reelwright.core.quantities.show import show_in, show_length_m, show_length_mm
 from reelwright.core.quantities.show_scaled import show_quantity
+from reelwright.core.signals.component_video import ComponentVideo
 from reelwright.core.signals.matched_set import Leg, match_set
 from reelwright.core.signals.rgbhv import RgbhvVideo
 from reelwright.core.signals.signal import Signal
@@ -84,7 +85,7 @@ def _match(
     if isinstance(matched, Reason):
         findings.ask(f"{matched.sentence}: may the set be matched by measuring and trimming?")
         return
-    if isinstance(signal, RgbhvVideo):
+    if isinstance(signal, RgbhvVideo | ComponentVideo):
         check = signal.judge_skew({leg.name: leg.equal_length_delay_s for leg in matched.legs})
         findings.checks.append(check)
         findings.notes.append(f"Cut to one length: {check.sentence}")
@@ -113,7 +114,7 @@ def judge_legs(
 ) -> None:
     """Add how far colours of one picture differ where no matched set was asked for."""
     colours = tuple(dict.fromkeys(line.colours))
-    if not isinstance(signal, RgbhvVideo) or len(colours) < 2:
+    if not isinstance(signal, RgbhvVideo | ComponentVideo) or len(colours) < 2:
         return
     delays = {}
     for colour in colours:
