@@ -28,7 +28,7 @@ SHORTEST_M = 1e-3
 LONGEST_M = 100_000.0
 """Longer runs [m] than this are not looked for: their reach is infinite."""
 
-_STEPS = np.linspace(0.0, 1.0, 65)
+_LOOKS_M = np.geomspace(SHORTEST_M, LONGEST_M, 129)
 _NEAR_ENOUGH = 1e-9
 # A straight line is met in one step and the curves here in six; far more than any needs.
 _MOST_STEPS = 60
@@ -133,21 +133,17 @@ def reach_of(budget: Budget) -> float:
         left: FloatArray = budget.limit - budget.used(lengths_m)
         return left
 
-    # Lengths span eight decades; two looks at 65 of them leave half a percent, which a straight
-    # line through both ends then closes in on faster than more looks would.
-    low, high = SHORTEST_M, LONGEST_M
-    for look in range(2):
-        lengths = low * (high / low) ** _STEPS
-        left = margin(lengths)
-        over = left < 0
-        if look == 0 and over[0]:
-            return 0.0
-        if not over.any():
-            return float("inf") if look == 0 else high
-        # Rounding of the powers may not undo what the first look found.
-        first = max(1, int(np.argmax(over)))
-        low, high = float(lengths[first - 1]), float(lengths[first])
-        ends = (float(left[first - 1]), float(left[first]))
+    # Lengths span eight decades; 129 looks at once leave a seventh, which straight lines then close
+    # in on faster than more looks would: a call for one length costs as much as one for all.
+    left = margin(_LOOKS_M)
+    over = left < 0
+    if over[0]:
+        return 0.0
+    if not over.any():
+        return float("inf")
+    first = int(np.argmax(over))
+    low, high = float(_LOOKS_M[first - 1]), float(_LOOKS_M[first])
+    ends = (float(left[first - 1]), float(left[first]))
     return _closed_in(margin, low, high, ends)
 
 
