@@ -14,9 +14,12 @@ from reelwright.core.parts.cable import LossPoint
 from reelwright.core.physics.coax_line import CoaxGeometry
 from reelwright.core.physics.conductor import Conductor, clad_wire, solid_wire, stranded
 from reelwright.core.physics.line_parameters import LineParameters
+from reelwright.core.physics.mode_limit import te11_estimate_hz
 from reelwright.core.physics.pair_line import PairGeometry
+from reelwright.core.physics.reflection import standing_wave_ratio
 from reelwright.core.physics.screen import SMOOTH, Screen, solid_screen
 from reelwright.core.physics.screen_fit import ScreenFit, fit_screen
+from reelwright.core.physics.terminations import reflection_of, return_loss
 from reelwright.core.quantities.constants import FOOT_M, INCH_M
 from tests.references.harness import (
     Basis,
@@ -331,6 +334,18 @@ CHECKS = (
     _check("bird.10.phase", "phase constant of an open line at 1 kHz", _BIRD.format(10),
            Basis.COMPUTED, 0.030424, "rad/km", relative(0.001, because="five digits"),
            lambda: 1000 * float(_bird(_BIRD_10, 1e3).gamma[0].imag)),
+    _check("bird.16", "standing-wave ratio of 400 + j250 Ω on 600 Ω", _BIRD.format(16),
+           Basis.COMPUTED, 1.9011, "1", relative(0.001, because="five digits"),
+           lambda: standing_wave_ratio(
+               return_loss_db=float(return_loss(reflection_of(400 + 250j, reference_ohm=600.0))))),
+    _check("bird.17", "reflection of the load found, 91.43 + j32.99 Ω, on 80 Ω", _BIRD.format(17),
+           Basis.COMPUTED, 0.2, "1", relative(0.001, because="the load is given to four digits"),
+           lambda: abs(complex(reflection_of(91.43 + 32.99j, reference_ohm=80.0)))),
+    _check("te11.constant", "cut-off of TE11 times the sum of the diameters, in air",
+           "formula sheet on impedances inside a coax, inch diameters", Basis.SEEN, 7.5, "GHz·in",
+           relative(0.003, because="two digits are printed"),
+           lambda: te11_estimate_hz(inner_m=0.1 * INCH_M, outer_m=0.3 * INCH_M,
+                                    relative_permittivity=1.0) * 0.4e-9),
 )  # fmt: skip
 test_geometry = reference_test(CHECKS)
 
