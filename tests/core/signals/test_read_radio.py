@@ -100,7 +100,7 @@ def test_what_does_not_settle_it_is_asked(typed: str, asked: str) -> None:
     [
         ("line level, source 50 ohm", "LineAudio"),
         ("balanced line for our FM studio", "BalancedAudio"),
-        ("composite video from the antenna mast", "AnalogueVideo"),
+        ("composite video from the antenna mast", "CompositeVideo"),
         ("mic", "BalancedAudio"),
     ],
 )
