@@ -313,11 +313,13 @@ def test_a_current_that_the_loop_cannot_carry_is_told_so() -> None:
 
 
 def test_a_load_of_unknown_needs_is_asked_about() -> None:
-    """Without the least voltage what arrives is told, and the one question is asked."""
-    told = supply_checks(run(THICK, 30.0), supply(current_a=0.1, needed_v=None))[0]
+    """Without the least voltage what arrives is told, and asked about from 5 % of fall on."""
+    told = supply_checks(run(THICK, 30.0), supply(current_a=0.8, needed_v=None))[0]
     assert told.outcome is Outcome.CAUTION
     assert told.sentence.endswith("Which is the least voltage it works at?")
     assert told.margin is None
+    little = supply_checks(run(THICK, 30.0), supply(current_a=0.7, needed_v=None))[0]
+    assert little.outcome is Outcome.GOOD
     both = supply_checks(run(THICK, 30.0), supply(current_a=None, needed_v=None))[0]
     assert "How many milliamperes does it take" in both.sentence
 
