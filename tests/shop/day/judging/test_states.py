@@ -159,7 +159,7 @@ def test_a_day_that_has_passed_is_asked_about_and_a_sunday_told(ask: Ask) -> Non
     ("signal", "word"),
     [
         ("50 ohm radio", "how much loss in dB may its cable have"),
-        ("word clock", "clocks and sync"),
+        ("timecode", "balanced (three contacts) or unbalanced"),
         ("antenna", "What comes from the antenna"),
         ("turntable", "capacitance"),
         ("subwoofer", "line level"),
