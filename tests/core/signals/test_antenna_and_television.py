@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from reelwright.core.errors import BadValue
-from reelwright.core.parts.cable import Family
+from reelwright.core.parts.cable import Cable, Family
 from reelwright.core.physics.known_loss import KnownLoss, known_loss
 from reelwright.core.signals import read_signal
 from reelwright.core.signals.budget import Budget
@@ -146,8 +146,7 @@ def test_a_level_that_nothing_gives_is_no_question(typed: str) -> None:
     """Where the run would need more than an outlet or a head may give, the answer is no."""
     main = signal(typed).judge(run(THIN, 150.0)).verdict.checks[0]
     assert main.outcome is Outcome.BAD
-    assert "it gives" in main.sentence
-    assert "at most" in main.sentence
+    assert "and it may give" in main.sentence
 
 
 def test_too_much_level_asks_for_an_attenuator_and_not_for_another_cable() -> None:
@@ -471,9 +470,7 @@ def test_a_cable_without_stated_impedance_is_not_judged_for_50_ohm() -> None:
 @pytest.mark.parametrize(
     "typed", ["DVB-T antenna 70 dBuV", "FM antenna 65 dBuV", "satellite, head 80 dBuV"]
 )
-def test_coax_for_serial_video_serves_antennas_and_satellite_too(
-    cable: world.Cable, typed: str
-) -> None:
+def test_coax_for_serial_video_serves_antennas_and_satellite_too(cable: Cable, typed: str) -> None:
     """Common practice: what is made for serial video carries antenna and satellite runs as well."""
     sheet = replace(cable.sheet, resistance_screen_ohm_per_m=0.010)
     judged = signal(typed).judge(run(replace(cable, sheet=sheet), 15.0))

@@ -202,7 +202,7 @@ class LevelSignal(CoaxSignal):
             outcome=Outcome.BAD if impossible else Outcome.CAUTION,
             sentence=start
             + (
-                f"{_level(least)}, and it gives {show_plain(most, 'dBµV')} at most."
+                f"{_level(least)}, and it may give {show_plain(most, 'dBµV')} at most."
                 if most is not None and impossible
                 else f"{_level(least + window.guard_db)} or more, with "
                 f"{show_db(window.guard_db)} held back. How much it gives we do not know: if you "
