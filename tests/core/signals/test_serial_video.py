@@ -75,15 +75,17 @@ def test_the_ceiling_falls_with_the_rate_and_lies_above_every_promise() -> None:
         assert ceiling > SerialVideo(rate_bit_per_s=rate).limit.limit_db + 10
 
 
-@pytest.mark.parametrize(("corner", "level"), [(0.45, 0.3), (0.55, 0.3), (0.6, 0.25), (0.7, 1.0)])
+@pytest.mark.parametrize(
+    ("corner", "level"), [(0.45, 0.3), (0.55, 0.3), (0.6, 0.25), (0.5, 0.35), (0.7, 1.0)]
+)
 def test_no_neighbouring_equaliser_bears_much_more(
     corner: float, level: float, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """Other corners and levels bear at most 2 dB above the one that was chosen."""
+    """Other corners and levels bear at most 1 dB above the one that was chosen."""
     rate, ours = 2_970_000_000, ceiling_db(2_970_000_000)
     monkeypatch.setattr(serial_reach, "CORNER_RATIO", corner)
     monkeypatch.setattr(serial_reach, "LEVELS_OFF_RATIO", level)
-    assert error_probability(rate_bit_per_s=rate, loss_db=ours + 2) > ERROR_PROBABILITY
+    assert error_probability(rate_bit_per_s=rate, loss_db=ours + 1) > ERROR_PROBABILITY
 
 
 def test_the_matched_receiver_gives_the_level_back() -> None:
