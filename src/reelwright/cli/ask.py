@@ -13,6 +13,8 @@ from reelwright.cli.speaking import EXIT_NO, open_workshop, print_json, telling_
 @click.option("--end-b", help="The connector at the other end; the same where not given.")
 @click.option("--colour", default="", help="The colour of the jacket.")
 @click.option("--space", default="", help="Where it lies, such as plenum.")
+@click.option("--adapters", default="", help="How many couplers and patch points lie in it.")
+@click.option("--temperature", default="", help="The warmest it gets, such as 40 °C.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON object for programs.")
 def command(
     *,
@@ -23,6 +25,8 @@ def command(
     end_b: str | None,
     colour: str,
     space: str,
+    adapters: str,
+    temperature: str,
     as_json: bool,
 ) -> None:
     """Say whether a run of LENGTH (such as 450ft or 33'4") will work, and with what to spare.
@@ -45,6 +49,8 @@ def command(
                 "end_b": end_b or end_a,
                 "colour": colour,
                 "space": space,
+                "adapters": adapters,
+                "temperature": temperature,
             },
             on=today(here),
         )
@@ -56,6 +62,10 @@ def command(
         click.echo(f"Read as {answer.reading}.")
         for sentence in (*answer.reasons, *answer.notes, *answer.questions):
             click.echo(f"- {sentence}")
+        if answer.far_end:
+            click.echo(f"Far end: {answer.far_end}")
+        if answer.possible is not None:
+            click.echo(f"Not promised: {answer.possible.sentence}")
         for offer in answer.offers:
             told = [offer.verdict] if offer.verdict else []
             if offer.price is not None:

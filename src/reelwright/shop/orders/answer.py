@@ -66,6 +66,15 @@ class Offer:
 
 
 @dataclass(frozen=True, kw_only=True)
+class PossibleRow:
+    """How far physics would let the signal go past what is promised: no promise, and whose word."""
+
+    length_m: float
+    sentence: str
+    source: str
+
+
+@dataclass(frozen=True, kw_only=True)
 class PriceRow:
     """A price in full, as decimal text."""
 
@@ -104,7 +113,9 @@ class Make:
 @dataclass(frozen=True, kw_only=True)
 class LineAnswer:
     """The answer. ``headline`` alone must not mislead; ``reasons`` are why; ``questions`` what
-    must be known first, most valuable first; ``notes`` what was assumed or holds on condition."""
+    must be known first, most valuable first; ``notes`` what was assumed or holds on condition.
+    ``far_end`` says what the far end needs, ``possible`` how far past the limit physics allows;
+    empty where no run was judged, as on older answers."""
 
     state: str
     headline: str
@@ -120,6 +131,8 @@ class LineAnswer:
     length_at_50_m: float | None = None
     price: PriceRow | None = None
     make: Make | None = None
+    far_end: str = ""
+    possible: PossibleRow | None = None
 
     def __post_init__(self) -> None:
         if self.state not in (ACCEPTED, HELD, REFUSED):
@@ -168,6 +181,8 @@ class LineAnswer:
             price = dict(fields["price"])
             price["parts"] = tuple((cause, amount) for cause, amount in price["parts"])
             fields["price"] = PriceRow(**price)
+        if fields.get("possible") is not None:
+            fields["possible"] = PossibleRow(**fields["possible"])
         if fields["make"] is not None:
             make = dict(fields["make"])
             make["colours"] = tuple(make["colours"])

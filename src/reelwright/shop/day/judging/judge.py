@@ -21,7 +21,7 @@ from reelwright.shop.day.judging.headline import headline
 from reelwright.shop.day.judging.making import make_and_price
 from reelwright.shop.day.judging.place import judge_place
 from reelwright.shop.day.judging.reach import judge_the_run
-from reelwright.shop.day.judging.run_judged import check_row
+from reelwright.shop.day.judging.run_judged import check_row, possible_row
 from reelwright.shop.day.judging.wishes import note_wishes
 from reelwright.shop.day.shelf import Shelf
 from reelwright.shop.orders.answer import ACCEPTED, HELD, REFUSED, LineAnswer
@@ -163,6 +163,8 @@ def _answer(
         length_at_50_m=None if judged is None else judged.length_at_50_m,
         price=findings.price,
         make=findings.make,
+        far_end="" if judged is None else judged.far_end,
+        possible=None if judged is None else possible_row(judged.possible),
     )
 
 

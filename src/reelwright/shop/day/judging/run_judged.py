@@ -11,11 +11,11 @@ from reelwright.core.parts.connector import Connector
 from reelwright.core.parts.length import Length
 from reelwright.core.physics.prediction import ExpectedValue, predict
 from reelwright.core.quantities.show_scaled import show_quantity
-from reelwright.core.signals.judgement import Judgement
+from reelwright.core.signals.judgement import Judgement, PhysicalReach
 from reelwright.core.signals.run import Run
 from reelwright.core.signals.signal import Signal
 from reelwright.core.verdicts import Check
-from reelwright.shop.orders.answer import CheckRow, ExpectedRow
+from reelwright.shop.orders.answer import CheckRow, ExpectedRow, PossibleRow
 
 ROOM_CELSIUS = 20.0
 
@@ -37,16 +37,17 @@ def judge_run(
     lot: Lot | None,
     ends: tuple[Connector, Connector],
     length_m: float,
-    celsius: float = ROOM_CELSIUS,
+    celsius: float,
+    adapters: int,
 ) -> Judgement:
-    """Return the verdict on one run, without adapters inside it."""
+    """Return the verdict on one run at a temperature [°C], with adapters inside it."""
     run = Run(
         cable=cable,
         lot=lot,
         length=finished_length(length_m),
         temperature_celsius=celsius,
         connectors=ends,
-        adapters=0,
+        adapters=adapters,
     )
     return signal.judge(run)
 
@@ -82,6 +83,15 @@ def check_row(check: Check) -> CheckRow:
         margin=shown(check.margin, check.unit),
         sentence=check.sentence,
         source=str(check.source),
+    )
+
+
+def possible_row(reach: PhysicalReach | None) -> PossibleRow | None:
+    """Return how far physics would let the signal go, as it is told; None where not known."""
+    if reach is None:
+        return None
+    return PossibleRow(
+        length_m=reach.length_m, sentence=reach.sentence, source=str(reach.source)
     )
 
 
