@@ -17,7 +17,8 @@ from reelwright.core.signals.signal import Signal
 from reelwright.shop.day.judging.cable_chosen import choose_cable
 from reelwright.shop.day.judging.ends_chosen import choose_end
 from reelwright.shop.day.judging.judge import Habits, judge_line
-from reelwright.shop.day.judging.run_judged import ROOM_CELSIUS, finished_length
+from reelwright.shop.day.judging.run_judged import finished_length
+from reelwright.shop.day.judging.stated_place import run_celsius
 from reelwright.shop.day.load import load_shelf
 from reelwright.shop.day.shelf import Shelf
 from reelwright.shop.orders.answer import LineAnswer
@@ -75,9 +76,9 @@ def _curve(
         cable=cable,
         lot=None,
         length=finished_length(line.length_m),
-        temperature_celsius=ROOM_CELSIUS,
+        temperature_celsius=run_celsius(line),
         connectors=(ends[0].connector, ends[1].connector),
-        adapters=0,
+        adapters=line.adapters,
     )
     judged = signal.judge(run)
     longest_m = _BEYOND * max(line.length_m, judged.length_at_50_m or 0.0)

@@ -22,6 +22,7 @@ from reelwright.core.quantities.date_text import ACCEPTED as DATES
 from reelwright.core.quantities.date_text import read_date
 from reelwright.core.quantities.length_text import ACCEPTED as LENGTHS
 from reelwright.core.quantities.length_text import LengthContext, read_length
+from reelwright.core.quantities.scaled_text import read_temperature
 from reelwright.core.quantities.tolerance_text import LengthTolerance, read_tolerance
 from reelwright.core.signals.space import Place
 from reelwright.shop.orders.set_wish import ACCEPTED as SETS
@@ -31,12 +32,15 @@ from reelwright.shop.orders.space_words import read_space
 from reelwright.shop.orders.table import Row, read_table
 
 REQUIRED = ("order", "customer", "typed", "quantity", "cable", "signal", "end_a", "end_b", "length")
-OPTIONAL = ("line", "colour", "space", "due", "tolerance", "set")
+OPTIONAL = ("line", "colour", "space", "due", "tolerance", "set", "adapters", "temperature")
 COLUMNS = (*REQUIRED, *OPTIONAL)
 YOU_CHOOSE = "you choose"
 # What the tables of orders and customers hold.
 LONGEST_ORDER, LONGEST_CUSTOMER = 40, 200
 MOST_OF_ONE_LINE = 1000
+MOST_ADAPTERS = 20
+# What the formulae of copper hold for, and what a jacket may be asked to bear.
+COLDEST_CELSIUS, HOTTEST_CELSIUS = -60.0, 150.0
 
 _NEVER_EMPTY = {
     "order": "the number of the order",
@@ -78,7 +82,8 @@ class ReadLine:
 
     ``cable_code`` None: the workshop chooses. ``ends`` are the connector codes that each end's
     word may mean. ``colours``: none named, one for all, or one for each cable of the line.
-    ``tolerance`` is None where its words must be asked about (``tolerance_question``).
+    ``tolerance`` is None where its words must be asked about (``tolerance_question``);
+    ``warmest_celsius`` [°C] where the temperature was not stated.
     """
 
     row: int
@@ -97,6 +102,8 @@ class ReadLine:
     unit_family: str
     colours: tuple[str, ...]
     space: Place | None
+    adapters: int
+    warmest_celsius: float | None
     due: dt.date | None
     tolerance: LengthTolerance | None
     tolerance_question: str | None
@@ -195,6 +202,8 @@ class _RowReader:
         length = self._try("length", self._length)
         colours = self._try("colour", self._colours)
         space = self._try("space", self._space)
+        adapters = self._try("adapters", self._adapters)
+        warmest = self._try("temperature", self._temperature)
         due = self._try("due", self._due)
         wish = self._try("set", self._set)
         # Where there is no length, one that any tolerance fits, so that its own faults are told.
@@ -220,6 +229,8 @@ class _RowReader:
         assert tolerance
         assert colours
         assert space
+        assert adapters
+        assert warmest
         assert due
         return ReadLine(
             row=self.row.number,
@@ -238,6 +249,8 @@ class _RowReader:
             unit_family=length[3],
             colours=colours[0],
             space=space[0],
+            adapters=adapters[0],
+            warmest_celsius=warmest[0],
             due=due[0],
             tolerance=tolerance[0],
             tolerance_question=tolerance[1],
@@ -355,6 +368,39 @@ class _RowReader:
             return (space,)
         self._fault(field, "not a place that is known", f"{PLACES}, or nothing")
         return None
+
+    def _adapters(self, field: str, typed: str) -> tuple[int] | None:
+        if not typed:
+            return (0,)
+        # Python refuses to make a number of thousands of digits, so their count is looked at first.
+        if typed.isascii() and typed.isdigit() and len(typed) <= 3 and int(typed) <= MOST_ADAPTERS:
+            return (int(typed),)
+        self._fault(
+            field,
+            "this is no number of adapters",
+            f"how many couplers, barrels and patch points lie in the run, 0 to {MOST_ADAPTERS}",
+        )
+        return None
+
+    def _temperature(self, field: str, typed: str) -> tuple[float | None] | None:
+        if not typed:
+            return (None,)
+        reading = read_temperature(typed)
+        if reading.value is None:
+            self._fault(
+                field,
+                f"this can be read in two ways: {reading.question}",
+                "such as 40 °C or 104 °F",
+            )
+            return None
+        if not COLDEST_CELSIUS <= reading.value <= HOTTEST_CELSIUS:
+            self._fault(
+                field,
+                "no cable lies there",
+                f"{COLDEST_CELSIUS:g} to {HOTTEST_CELSIUS:g} °C, the warmest that the run gets",
+            )
+            return None
+        return (reading.value,)
 
     def _due(self, field: str, typed: str) -> tuple[dt.date | None] | None:
         if not typed:

@@ -37,6 +37,10 @@ def line_digest(cells: Mapping[str, str]) -> str:
     canonical = {column: " ".join(cells.get(column, "").split()) for column in COLUMNS}
     # The number a line got by its place in the file is no content of it.
     del canonical["line"]
+    # Columns that came later: a line that leaves them empty is the line it was before them.
+    for column in ("adapters", "temperature"):
+        if not canonical[column]:
+            del canonical[column]
     return hashlib.sha256(json.dumps(canonical, sort_keys=True).encode()).hexdigest()
 
 
@@ -78,7 +82,8 @@ def _other_content(file: str, line: ReadLine, found: OrderLine) -> Fault:
     differs = [
         column
         for column in COLUMNS
-        if column != "line" and found.cells.get(column, "").split() != line.cells[column].split()
+        if column != "line"
+        and found.cells.get(column, "").split() != line.cells.get(column, "").split()
     ]
     was = "; ".join(f"{column} was {found.cells.get(column, '')!r}" for column in differs)
     now = "; ".join(f"{column} is {line.cells[column]!r}" for column in differs)

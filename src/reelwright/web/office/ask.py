@@ -25,7 +25,7 @@ from reelwright.shop.people.selectors import today, workshop
 from reelwright.web.office.lines import chance_told, reach_told
 from reelwright.web.widgets.access import page, person_of
 
-_RUN = ("length", "signal", "cable", "end_a", "end_b", "colour", "space")
+_RUN = ("length", "signal", "cable", "end_a", "end_b", "colour", "space", "adapters", "temperature")
 _ORDER = ("order", "customer", "quantity", "due", "typed")
 _NEEDED = ("length", "signal", "end_a")
 # From here on the deciding margin is comfortable enough to be called long-lived.

@@ -14,7 +14,7 @@ from reelwright.core.quantities.marks import NARROW_SPACE
 from reelwright.core.quantities.measured import Measured
 from reelwright.core.quantities.show import show_length_m, show_percent
 from reelwright.core.quantities.show_office import show_date
-from reelwright.core.quantities.show_scaled import show_measured
+from reelwright.core.quantities.show_scaled import show_measured, show_temperature_celsius
 from reelwright.core.signals.read import read_signal
 from reelwright.documents.answers import Answers, answers_text
 from reelwright.documents.traveller import render_traveller
@@ -41,6 +41,8 @@ _NAMES = {
     "length": "length",
     "colour": "colour",
     "space": "place",
+    "adapters": "adapters in the run",
+    "temperature": "warmest",
     "due": "due",
     "tolerance": "tolerance",
     "set": "set",
@@ -159,6 +161,10 @@ def _read(view: LineView) -> dict[str, str]:
         "length": f"{about}{line.length_read_as} = {show_length_m(line.length_m)}",
         "colour": ", ".join(COLOUR_NAMES[each] for each in line.colours),
         "space": "" if line.space is None else str(line.space),
+        "adapters": str(line.adapters) if line.adapters else "",
+        "temperature": (
+            "" if line.warmest_celsius is None else show_temperature_celsius(line.warmest_celsius)
+        ),
         "due": "" if line.due is None else show_date(line.due),
         "tolerance": "" if make is None else tolerance_words(make),
     }

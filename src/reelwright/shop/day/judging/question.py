@@ -10,7 +10,7 @@ from reelwright.core.signals.run import Run
 from reelwright.core.signals.signal import Signal
 from reelwright.shop.day.judging.ends_chosen import EndChoice, choose_end
 from reelwright.shop.day.judging.run_judged import finished_length
-from reelwright.shop.day.judging.stated_place import place_celsius
+from reelwright.shop.day.judging.stated_place import run_celsius
 from reelwright.shop.day.shelf import Shelf
 from reelwright.shop.orders.columns import ReadLine
 from reelwright.shop.setups.sheet import SetUpSheet
@@ -66,7 +66,7 @@ def question_of(
     line: ReadLine, signal: Signal, shelf: Shelf, *, asked: Cable | None = None
 ) -> Question:
     """Return the question of a line; ``asked`` is the cable it was to be made of, if any."""
-    length, celsius = finished_length(line.length_m), place_celsius(line.typed)[0]
+    length, celsius = finished_length(line.length_m), run_celsius(line)
     run, catalogue = None, catalogue_of(shelf)
     if asked is not None:
         ends = [choose_end(asked, codes, shelf) for codes in line.ends]
@@ -76,7 +76,7 @@ def question_of(
             length=length,
             temperature_celsius=celsius,
             connectors=(ends[0].connector, ends[1].connector),
-            adapters=0,
+            adapters=line.adapters,
         )
         catalogue = _with_ends(catalogue, asked, ends)
     return Question(
@@ -85,7 +85,7 @@ def question_of(
         temperature_celsius=celsius,
         space=line.space,
         ends=line.ends,
-        adapters=0,
+        adapters=line.adapters,
         catalogue=catalogue,
         asked=run,
     )

@@ -18,7 +18,7 @@ from reelwright.shop.day.judging.other_ways import (
     with_more_to_spare,
 )
 from reelwright.shop.day.judging.run_judged import judge_run
-from reelwright.shop.day.judging.stated_place import place_celsius
+from reelwright.shop.day.judging.stated_place import place_celsius, run_celsius
 from reelwright.shop.day.shelf import Shelf
 from reelwright.shop.orders.columns import ReadLine
 
@@ -43,7 +43,8 @@ def judge_the_run(
         findings.offers += offers
         findings.other_ways += questions
         return
-    celsius, heat = place_celsius(line.typed)
+    celsius = run_celsius(line)
+    heat = place_celsius(line.typed)[1] if line.warmest_celsius is None else None
     judged = judge_run(
         signal=signal,
         cable=cable,
@@ -51,7 +52,10 @@ def judge_the_run(
         ends=(ends[0].connector, ends[1].connector),
         length_m=line.length_m,
         celsius=celsius,
+        adapters=line.adapters,
     )
+    if line.warmest_celsius is not None:
+        findings.notes.append(f"Judged at {show_temperature_celsius(celsius)}, as was asked.")
     if heat is not None:
         findings.notes.append(
             f"Your message says “{heat}”: judged at {show_temperature_celsius(celsius)} instead of "

@@ -90,9 +90,7 @@ def possible_row(reach: PhysicalReach | None) -> PossibleRow | None:
     """Return how far physics would let the signal go, as it is told; None where not known."""
     if reach is None:
         return None
-    return PossibleRow(
-        length_m=reach.length_m, sentence=reach.sentence, source=str(reach.source)
-    )
+    return PossibleRow(length_m=reach.length_m, sentence=reach.sentence, source=str(reach.source))
 
 
 def shown(value: float | str | None, unit: str) -> str:

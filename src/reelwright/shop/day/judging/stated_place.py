@@ -65,6 +65,11 @@ def place_celsius(typed: str) -> tuple[float, str | None]:
     return (ROOM_CELSIUS, None) if hot is None else (HOT_PLACE_CELSIUS, hot[0])
 
 
+def run_celsius(line: ReadLine) -> float:
+    """Return the temperature [°C] to judge a line at: its column, else its words, else a room."""
+    return place_celsius(line.typed)[0] if line.warmest_celsius is None else line.warmest_celsius
+
+
 def other_weekday(typed: str, due: dt.date | None) -> tuple[str, str] | None:
     """Return the weekday that the text names and the one of the due date, where they differ."""
     found = _DAY.search(typed.casefold())

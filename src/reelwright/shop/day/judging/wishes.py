@@ -5,6 +5,10 @@ import re
 from reelwright.shop.day.judging.findings import Findings
 from reelwright.shop.orders.columns import ReadLine
 
+_ADAPTERS = (
+    "Adapters, barrels and patch bays in the run are not counted: tell us how many there are, "
+    "since each takes its share."
+)
 _WISHES = (
     (
         r"\bcertificates?\b(?! \d)|\bcertified\b|\btest (?:report|sheet)s?\b",
@@ -13,8 +17,7 @@ _WISHES = (
     ),
     (
         r"\badapt[eo]rs?\b|\bbarrels?\b|\bcouplers?\b|\bpatch ?bays?\b|\bpatch panels?\b",
-        "Adapters, barrels and patch bays in the run are not counted: tell us how many there are, "
-        "since each takes its share.",
+        _ADAPTERS,
     ),
     (
         r"\b(?:boots?|heat[- ]?shrink)\b",
@@ -26,4 +29,8 @@ _WISHES = (
 def note_wishes(line: ReadLine, findings: Findings) -> None:
     """Add a note for each wish that the text holds."""
     text = line.typed.casefold()
-    findings.notes += [note for words, note in _WISHES if re.search(words, text)]
+    findings.notes += [
+        note
+        for words, note in _WISHES
+        if re.search(words, text) and not (note is _ADAPTERS and line.adapters)
+    ]
