@@ -3,7 +3,7 @@
 import numpy as np
 
 from reelwright.core.quantities.show import show_chance
-from reelwright.core.trials.belief import Belief
+from reelwright.core.trials.belief import Belief, believe
 from reelwright.core.trials.gain import Aim
 from reelwright.core.trials.guess import Peak
 from reelwright.core.trials.model import TrialsModel
@@ -37,15 +37,16 @@ def explain(model: TrialsModel, values: tuple[float, ...], aim: Aim, belief: Bel
         why = f"in the window with a chance of {inside}, and not yet proven to be"
     else:
         worst = int(np.argmin(belief.margins[0]))
-        open_still = float(belief.spreads[0, worst]) > abs(float(belief.margins[0, worst]))
         response = belief.names[worst]
-        why = (
-            f"little is known of {response} there, and it may well be better"
-            if open_still
-            else f"{response} is expected to come nearer to its limit there"
-            if float(belief.margins[0, worst]) < 0
-            else f"every response is expected within its limit, {response} by the least"
-        )
+        here = float(belief.margins[0, worst])
+        tried = believe(model, model.tried).margins
+        best = float(tried.min(axis=1).max()) if tried.size else -np.inf
+        if here >= 0:
+            why = f"every response is expected within its limit, {response} by the least"
+        elif here > best + 0.05:
+            why = f"{response} is expected nearer to its limit than in any trial so far"
+        else:
+            why = f"little is known of {response} there, and it may be better than any trial so far"
         why += f"; in the window with a chance of {inside}"
     return f"Try {model.problem.show(values)}: {why}; safe with {safe}{_moved(model, values)}."
 
