@@ -43,6 +43,8 @@ COLUMNS = (
     "due",
     "tolerance",
     "set",
+    "adapters",
+    "temperature",
 )
 
 LIGHT_PLUG = Connector(
