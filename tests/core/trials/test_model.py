@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.integrate import quad
-from scipy.stats import multivariate_normal, norm
+from scipy.stats import chi2, multivariate_normal, norm
 
 from reelwright.core.statistics.tolerance import one_sided_tolerance_factor
 from reelwright.core.trials._kernels import logistic, tolerance_factors
@@ -108,13 +108,22 @@ def test_a_mean_worth_whole_readings_has_the_classical_factor(
     assert ours[0] == pytest.approx(exact, rel=2e-6)
 
 
+@pytest.mark.parametrize("worth", [0.2, 0.5, 2.5, 40.0])
+def test_a_mean_worth_a_broken_number_of_readings_is_covered_as_claimed(worth: float) -> None:
+    """Integrating normal and chi-square by hand, the factor gives the confidence it claims."""
+    k = tolerance_factors(np.array([worth]), coverage=0.99, confidence=0.95, degrees=9)[0]
+    z = NormalDist().inv_cdf(0.99)
+    covered = quad(
+        lambda v: norm.cdf(np.sqrt(worth) * (k * np.sqrt(v / 9) - z)) * chi2.pdf(v, 9), 0, 90
+    )[0]
+    assert covered == pytest.approx(0.95, abs=1e-6)
+
+
 def test_the_less_a_mean_is_worth_the_further_the_bound() -> None:
     """The factor falls with the readings a mean is worth, down to that of a mean known exactly."""
     worth = np.geomspace(1e-3, 1e5, 60)
     factors = tolerance_factors(worth, coverage=0.99, confidence=0.95, degrees=8)
     assert np.all(np.diff(factors) < 0)
-    from scipy.stats import chi2
-
     known = NormalDist().inv_cdf(0.99) * np.sqrt(8 / chi2.ppf(0.05, 8))
     assert factors[-1] == pytest.approx(known, rel=1e-4)
 
