@@ -177,7 +177,7 @@ def _some_trials(seed: int, count: int = 6) -> list[object]:
 
 
 @given(st.integers(0, 1000))
-@settings(max_examples=10, deadline=None)
+@settings(max_examples=6, deadline=None)
 def test_the_order_of_the_trials_says_nothing(seed: int) -> None:
     """The same trials in another order leave the same belief."""
     trials = _some_trials(seed)

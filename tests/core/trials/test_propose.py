@@ -43,7 +43,7 @@ def _check(found: Proposals, model_problem: object) -> None:
 
 
 @given(seed=st.integers(0, 1000), count=st.integers(1, 8), asked=st.integers(1, 3))
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=8, deadline=None)
 def test_every_proposal_can_be_set_is_safe_and_says_why(seed: int, count: int, asked: int) -> None:
     """At steps within the ranges, risk as allowed, no two of a batch alike, explained in words."""
     made = problem(*_trials(seed, count))

@@ -128,6 +128,13 @@ def test_readings_never_repeated_are_refused() -> None:
     assert "ever repeated" in found[0]
 
 
+def test_repeats_that_never_differ_are_refused() -> None:
+    """Four pairs of equal readings are copies and no repeats, one such pair may be chance."""
+    copied = [trial(n, (200 + 10 * n, 2.5), (240.0 + n, 240.0 + n)) for n in range(1, 5)]
+    assert "no two repeats" in _told(lambda: problem(*copied))[0]
+    assert problem(copied[0]).trials == (copied[0],)
+
+
 @pytest.mark.parametrize(
     ("changed", "told"),
     [

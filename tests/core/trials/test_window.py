@@ -111,11 +111,19 @@ def test_a_limit_out_of_reach_is_told_with_the_best_there_is() -> None:
 
 
 def test_a_mean_that_clears_with_too_few_readings_is_told_apart() -> None:
-    """Two pulls at each of two settings prove nothing yet, though their mean clears the limit."""
-    made = (trial(1, (300, 2.7), (262, 276)), trial(2, (290, 2.6), (258, 270)))
+    """Three pulls at each of two settings prove nothing yet, though their mean clears the limit."""
+    made = (trial(1, (300, 2.7), (262, 276, 255)), trial(2, (290, 2.6), (258, 270, 250)))
     answer = find_window(fit_model(problem(*made, responses=(pull(lower=245),))), seed=1)
     assert isinstance(answer, NoWindow)
     assert "more readings there may prove it" in answer.reasons[0].sentence
+
+
+@pytest.mark.parametrize("pulls", [(260, 260), (262, 276), (258, 262, 266)])
+def test_noise_known_from_a_few_readings_proves_nothing(pulls: tuple[float, ...]) -> None:
+    """Two equal pulls, two that differ and three of one trial are too few to claim a window."""
+    answer = find_window(fit_model(problem(trial(1, (300, 2.7), pulls))), seed=1)
+    assert isinstance(answer, NoWindow)
+    assert answer.reasons[0].code == "too few repeats"
 
 
 def _two_responses(limit: float) -> list[Response]:

@@ -171,6 +171,13 @@ def _faults_of_noise(
             field=response.name,
         )
         return
+    if pooled.sum_of_squares == 0 and pooled.degrees >= _ENOUGH_DEGREES:
+        yield _fault(
+            "no two repeats of any trial differ, so their noise is not known",
+            "readings as the instrument shows them, made anew each time",
+            field=response.name,
+        )
+        return
     noise = pooled.deviation
     lower, upper = response.lower_limit, response.upper_limit
     reach = NormalDist().inv_cdf(coverage) * noise

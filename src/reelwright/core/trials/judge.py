@@ -5,11 +5,14 @@ from statistics import NormalDist
 import numpy as np
 
 from reelwright.core.quantities.show import show_chance, show_plain
+from reelwright.core.quantities.words import counted
 from reelwright.core.trials._kernels import logistic, normal_below
 from reelwright.core.trials.belief import Belief, bound_distance
 from reelwright.core.trials.model import LooksModel, ResponseModel, TrialsModel
 from reelwright.core.trials.space import FloatArray
 from reelwright.core.verdicts import Basis, Check, Outcome, Reason, Source
+
+LEAST_DEGREES = 3
 
 _SOURCE = Source(text="the limit asked of this end", basis=Basis.OWN_SHOP)
 
@@ -77,6 +80,22 @@ def _check_looks(model: TrialsModel, one: LooksModel, point: FloatArray) -> Chec
     )
 
 
+def reasons_for_too_few(model: TrialsModel) -> tuple[Reason, ...]:
+    """Return each response whose noise nobody can claim to know from so few repeats."""
+    return tuple(
+        Reason(
+            code="too few repeats",
+            sentence=(
+                f"{one.response.name} was repeated too little to know its noise: "
+                f"{counted(one.degrees, 'reading')} more than trials, and {LEAST_DEGREES} that "
+                f"differ are the least"
+            ),
+        )
+        for one in model.responses
+        if one.degrees < LEAST_DEGREES or one.process.shown.within == 0
+    )
+
+
 def reasons_for_none(model: TrialsModel, found: Belief) -> tuple[Reason, ...]:
     """Return why nothing in ``found`` is proven, the weightiest reason first."""
     reasons = [
@@ -93,7 +112,8 @@ def reasons_for_none(model: TrialsModel, found: Belief) -> tuple[Reason, ...]:
     alone = [_alone(model, found, places, place) for place in range(len(found.names))]
     held = [reason for reason in alone if reason is not None]
     reasons += held
-    if not held and not model.unknown:
+    # Without noise known the bounds mean nothing, and that reason stands before these.
+    if not held and not model.unknown and not bool(found.proven[places].any()):
         best = places[int(np.argmax(found.worst_bound[places]))]
         worst = int(np.argmin(found.bounds[best]))
         together = float(

@@ -12,7 +12,7 @@ import numpy as np
 
 from reelwright.core.trials.belief import Belief, believe
 from reelwright.core.trials.candidates import candidates
-from reelwright.core.trials.judge import checks_at, reasons_for_none
+from reelwright.core.trials.judge import checks_at, reasons_for_none, reasons_for_too_few
 from reelwright.core.trials.model import TrialsModel
 from reelwright.core.trials.space import FloatArray
 from reelwright.core.verdicts import Check, Reason
@@ -72,8 +72,9 @@ def find_window(model: TrialsModel, *, seed: int) -> Window | NoWindow:
         )
     found = believe(model, np.vstack([candidates(model, dice), model.tried]))
     nearest = model.space.values(found.points[int(np.argmax(_worth(model, found)))])
-    if model.unknown or not bool(_in_window(model, found).any()):
-        return NoWindow(reasons=reasons_for_none(model, found), nearest=nearest)
+    few = reasons_for_too_few(model)
+    if few or model.unknown or not bool(_in_window(model, found).any()):
+        return NoWindow(reasons=(*few, *reasons_for_none(model, found)), nearest=nearest)
     centre, room = _centre(model, found, dice)
     values = model.space.values(centre)
     asked = model.problem.demand.clear_drifts_ratio
