@@ -13,6 +13,7 @@ REFUSED = (
     "/ask?length=900+m&signal=serial+video+1.485+Gb%2Fs&cable=you+choose"
     "&end_a=SW-PLUG&end_b=SW-PLUG"
 )
+ARRIVES = ASKED.replace("/ask?", "/ask/arrives?")
 
 
 def pages(taken: Taken) -> dict[str, frozenset[str]]:
@@ -23,6 +24,7 @@ def pages(taken: Taken) -> dict[str, frozenset[str]]:
         "/ask": EVERYBODY,
         ASKED: EVERYBODY,
         REFUSED: EVERYBODY,
+        ARRIVES: EVERYBODY,
         "/cables": EVERYBODY,
         "/cables/SW-60": EVERYBODY,
         "/reels": EVERYBODY,

@@ -17,6 +17,8 @@ from reelwright.core.parts.jacket import Space
 from reelwright.core.quantities.length_text import LengthContext, read_length
 from reelwright.core.quantities.show import show_length_m
 from reelwright.core.signals.choices import SIGNAL_CHOICES
+from reelwright.core.signals.coax_signal import CoaxSignal
+from reelwright.core.signals.read import read_signal
 from reelwright.shop.catalogue.selectors import cables, connector_words
 from reelwright.shop.day.ask import Asked, ask
 from reelwright.shop.day.desk import Alternative, alternatives, benches_from, order_take
@@ -46,7 +48,7 @@ class Card:
 @require_GET
 def ask_page(request: HttpRequest) -> HttpResponse:
     """Show the form and, once it is filled, the verdict. A link to an answer can be sent on."""
-    cells = _cells(request.GET)
+    cells = run_cells(request.GET)
     shown = _form(cells)
     if not any(cells.values()):
         return render(request, "office/ask.html", shown)
@@ -64,7 +66,8 @@ def ask_page(request: HttpRequest) -> HttpResponse:
     return render(request, "office/ask.html", {**shown, **_verdict(found, cells)})
 
 
-def _cells(data: QueryDict) -> dict[str, str]:
+def run_cells(data: QueryDict) -> dict[str, str]:
+    """Return the columns of a run as an address holds them, with what may be left out filled in."""
     cells = {name: " ".join(data.get(name, "").split()) for name in _RUN}
     if any(cells.values()):
         cells["cable"] = cells["cable"] or "you choose"
@@ -110,8 +113,16 @@ def _verdict(found: Asked, cells: dict[str, str]) -> dict[str, Any]:
         "chance": chance_told(answer.chance_within_limit),
         "reach": reach_told(answer.length_at_95_m, answer.length_at_50_m),
         "cards": _cards(found, cells),
+        "drawn": _drawn(found),
+        "asked_again": urlencode(cells),
         "order": dict.fromkeys(_ORDER, "") | {"quantity": "1"},
     }
+
+
+def _drawn(found: Asked) -> bool:
+    """Whether there are pictures of how the signal arrives: on coax, over a run that is judged."""
+    signal = read_signal(found.line.signal_text).signal
+    return found.curve is not None and isinstance(signal, CoaxSignal)
 
 
 def _rows(chart: MarginChart, found: Asked) -> list[tuple[str, str, str]]:

@@ -3,6 +3,7 @@
 from django.urls import path
 
 from reelwright.web.office import (
+    arrives,
     ask,
     cables,
     cut_list,
@@ -27,6 +28,7 @@ urlpatterns = [
     path("plan", today.plan, name="plan"),
     path("runs/<int:run_id>/<str:name>", packs.pack_download, name="pack_file"),
     path("ask", ask.ask_page, name="ask"),
+    path("ask/arrives", arrives.arrives_page, name="arrives"),
     path("ask/length", ask.length_reading, name="length_reading"),
     path("ask/take", ask.take, name="take"),
     path("cables", cables.cables_page, name="cables"),
