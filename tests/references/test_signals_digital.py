@@ -132,9 +132,4 @@ LEFT_OUT = (
             "the source itself says that the estimate is too high"
         ),
     ),
-    LeftOut(
-        names=("vid.yc.skew",),
-        quantity="timing between the channels of analogue component video",
-        reason="the legs of component video are judged one by one; no verdict holds their skew",
-    ),
 )

@@ -146,9 +146,9 @@ def _eye_words(found: RunEyes) -> str:
         return f"open by {show_number(eye.stress_opening_ratio, decimals=2)}"
 
     return (
-        f"Behind {show_db(found.loss_db)} of cable and plugs; a bit is sent as −1 or 1. Grey: 127 "
-        "bits in every order. Copper: what is left open at one error in 10¹² bits, all patterns "
-        "and the receiver's noise counted (noise figure "
+        f"Behind {show_db(found.loss_db)} of cable and plugs; a bit is sent as −1 or 1. Grey: bits "
+        "with their neighbours in every order. Copper: what is left open at one error in 10¹² "
+        "bits, all patterns and the receiver's noise counted (noise figure "
         f"{show_in(NOISE_FIGURE_DB, 'dB', decimals=0)}, assumed). The worst lines of a picture, "
         f"runs of 19 or 20 bits alike, leave it {stress(found.arrives)} as it arrives and "
         f"{stress(found.equalised)} behind the equaliser, coupling capacitors left out."
