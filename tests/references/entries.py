@@ -299,4 +299,12 @@ ENTRIES = {
     "z0lf.1e+07": "geometry.low.real.1e+07",
     "zint.awg10": "conductor.wire.awg10",
     "zt.typ": "conductor.braid.typical.at most",
+    "aud.f3.b": "audio.corner.10000",
+    "aud.f3.c": "audio.corner.600",
+    "aud.rc04": "audio.droop.17k",
+    "spk.72": "loudspeaker.power",
+    "spk.df": "loudspeaker.damping",
+    "line.z70": "ladder.tap",
+    "P09": "problem.P09",
+    "P10": "problem.P10",
 }

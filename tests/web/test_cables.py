@@ -15,7 +15,7 @@ def test_a_cable_shows_how_far_it_carries_each_signal_with_the_limits_source(lea
     told = lead.get("/cables/SW-60").text
     far = told[told.index('id="far"') : told.index('id="itself"')]
     assert "Serial video 1.485" in far
-    assert "SMPTE ST 292-1" in far
+    assert "SMPTE 292M" in far
     assert "Staying within the limit is not the same as working" in far
     assert "Loudspeaker" not in far
 

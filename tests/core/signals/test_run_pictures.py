@@ -113,11 +113,9 @@ def test_the_trace_shows_both_ends_where_they_are() -> None:
 
 
 def test_the_trace_between_the_ends_is_the_slope_of_the_cable() -> None:
-    """Between the ends stands the cable's own slope, and that is 2·K·√(t/π) of its impedance.
-
-    By hand: a loss α = τ·K·√(πf) of skin effect adds K/√s to the impedance; 1.93 dB per 100 m at
-    10 MHz give K, and t is the way there and back to 5 m.
-    """
+    """Between the ends stands the cable's own slope, and that is 2·K·√(t/π) of its impedance."""
+    # By hand: a loss α = τ·K·√(πf) of skin effect adds K/√s to the impedance; 1.93 dB per 100 m at
+    # 10 MHz give K, and t is the way there and back to 5 m.
     found = shown_trace(20.0)
     between = (found.distance_m > 5.0) & (found.distance_m < 15.0)
     assert np.abs(found.seen_ohm - found.own_ohm)[between].max() < 0.1
