@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from benchmarks.table import Table
-from benchmarks.trials_truths import Truth, branin_truth, hartmann_truth, weld_truth
+from benchmarks.trials_truths import DEMAND, Truth, branin_truth, hartmann_truth, weld_truth
 from reelwright.core.trials.model import fit_model
 from reelwright.core.trials.propose import propose
 from reelwright.core.trials.record import Trial
@@ -21,7 +21,7 @@ from reelwright.core.trials.window import Window, find_window
 
 COLUMNS = (
     "bench", "way", "seeds", "median_found", "worst_found", "not_found", "unsafe_percent",
-    "most_unsafe_in_a_run", "median_proven", "proven_true",
+    "most_unsafe_in_a_run", "runs_over_allowed", "median_proven", "proven_true",
 )  # fmt: skip
 MOST_LED = 40
 MOST_BLIND = 512
@@ -102,6 +102,7 @@ def _row(truth: Truth, way: str, runs: Sequence[Run]) -> tuple[object, ...]:
         sum(run.found is None for run in runs),
         100 * sum(run.unsafe for run in runs) / sum(run.trials for run in runs),
         max(run.unsafe for run in runs),
+        sum(run.unsafe > DEMAND.unsafe_chance * run.trials for run in runs),
         float(median(proven)) if proven else "",
         f"{sum(run.proven_true for run in runs)} of {len(proven)}" if proven else "",
     )
@@ -128,7 +129,8 @@ def measure(*, quick: bool) -> Table:
         notes=(
             "A trial of the engine may harm with a chance of no more than 10 %. Harm: it fails "
             "outright, or the true response is past its limit of safety. unsafe_percent is over "
-            "all trials of all seeds, up to the one that found the window (engine: proved it).",
+            "all trials of all seeds, up to the one that found the window (engine: proved it); "
+            "runs_over_allowed had more harm than one in ten of their own trials.",
             "The window is where 95 % of parts truly hold every limit: "
             + "; ".join(f"{truth.name} {_share(truth):.1f} %" for truth in benches)
             + " of all settings. Three readings a trial.",
