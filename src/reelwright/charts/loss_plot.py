@@ -123,11 +123,18 @@ def _decides(curve: LossCurve, decides: LossRow, x: alt.X, y: Any) -> list[alt.C
         ),
     ]  # fmt: skip
     if limit is not None:
-        mark = rows(hz=[decides.frequency_hz], db=[limit], told=[f"limit {show_db(limit)}"])
+        # Told at the left, where no stated loss ever lies as high.
+        lowest_hz = float(curve.frequency_hz[0])
+        mark = rows(
+            hz=[lowest_hz],
+            end_hz=[decides.frequency_hz],
+            db=[limit],
+            told=[f"limit {show_db(limit)}"],
+        )
         layers += [
             alt.Chart(mark)
-            .mark_tick(orient="horizontal", color=BAD, thickness=3, size=28)
-            .encode(x=x, y=y("db")),
-            label(mark, x=x, y=y("db"), align="right", color=BAD, dx=-20, fontWeight=SEMIBOLD),
+            .mark_rule(color=BAD, strokeWidth=1.6)
+            .encode(x=x, x2="end_hz:Q", y=y("db")),
+            label(mark, x=x, y=y("db"), align="left", color=BAD, dy=-12, fontWeight=SEMIBOLD),
         ]
     return layers
