@@ -24,9 +24,9 @@ A topic file looks like this, and nothing else is needed to have its checks run 
 
 import enum
 import math
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Protocol
 
 import pytest
 
@@ -159,6 +159,55 @@ class ReferenceCheck:
                 raise ValueError(f"a reference check needs its {field}")
         if not math.isfinite(self.expected):
             raise ValueError(f"{self.id}: nothing can be held against {self.expected!r}")
+
+
+class Row(Protocol):
+    """One row of a table of checks, in the order it is read."""
+
+    def __call__(  # noqa: PLR0917 - a row
+        self,
+        name: str,
+        quantity: str,
+        source: str,
+        basis: Basis,
+        expected: float,
+        unit: str,
+        within: Within,
+        ours: Callable[[], float],
+    ) -> ReferenceCheck:
+        """Return the check of a row."""
+
+
+def rows_of(module: str, *, prefix: str = "", others: Mapping[str, str] | None = None) -> Row:
+    """Return what turns rows into checks of ``module``, their names behind ``prefix``.
+
+    ``others``: the module of names that begin otherwise.
+    """
+
+    def row(  # noqa: PLR0917 - a row
+        name: str,
+        quantity: str,
+        source: str,
+        basis: Basis,
+        expected: float,
+        unit: str,
+        within: Within,
+        ours: Callable[[], float],
+    ) -> ReferenceCheck:
+        of = next((to for start, to in (others or {}).items() if name.startswith(start)), module)
+        return ReferenceCheck(
+            id=f"{prefix}{name}",
+            module=of,
+            quantity=quantity,
+            source=source,
+            basis=basis,
+            expected=expected,
+            unit=unit,
+            within=within,
+            ours=ours,
+        )
+
+    return row
 
 
 @dataclass(frozen=True, kw_only=True)

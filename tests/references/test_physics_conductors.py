@@ -1,7 +1,6 @@
 """Metals, wires, clad wires, tubes and braids, as printed or worked out apart."""
 
 import math
-from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
 
@@ -25,37 +24,15 @@ from reelwright.core.verdicts import Source
 from tests.references.harness import (
     Basis,
     LeftOut,
-    ReferenceCheck,
-    Within,
     absolute,
     at_least,
     at_most,
     reference_test,
     relative,
+    rows_of,
 )
 
-
-def _check(  # noqa: PLR0917 - one row of a table, in the order it is read
-    name: str,
-    quantity: str,
-    source: str,
-    basis: Basis,
-    expected: float,
-    unit: str,
-    within: Within,
-    ours: Callable[[], float],
-) -> ReferenceCheck:
-    return ReferenceCheck(
-        id=f"conductor.{name}",
-        module="core.physics",
-        quantity=quantity,
-        source=source,
-        basis=basis,
-        expected=expected,
-        unit=unit,
-        within=within,
-        ours=ours,
-    )
+_check = rows_of("core.physics", prefix="conductor.")
 
 
 _NBS = "NBS Circular 74 (1924), table 22; Terman, Radio Engineers' Handbook"

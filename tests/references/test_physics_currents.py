@@ -1,7 +1,5 @@
 """Resistance, loudspeakers, loudspeaker lines, audio roll-off, light: against printed values."""
 
-from collections.abc import Callable
-
 import numpy as np
 
 from reelwright.core.materials.metals import COPPER
@@ -23,12 +21,11 @@ from reelwright.core.signals.rgbhv import RgbhvVideo
 from reelwright.core.signals.serial_video import SerialVideo
 from tests.references.harness import (
     Basis,
-    ReferenceCheck,
-    Within,
     absolute,
     exact,
     reference_test,
     relative,
+    rows_of,
 )
 
 _NEC = "NFPA 70, chapter 9, table 8 (uncoated copper, 75 °C), as transcribed on a web page"
@@ -42,27 +39,7 @@ _STRANDED = "the manual's cable is stranded, up to 4 % more than solid"
 _THREE_DIGITS = "three digits are given"
 
 
-def _check(  # noqa: PLR0917 - one row of a table, in the order it is read
-    name: str,
-    quantity: str,
-    source: str,
-    basis: Basis,
-    expected: float,
-    unit: str,
-    within: Within,
-    ours: Callable[[], float],
-) -> ReferenceCheck:
-    return ReferenceCheck(
-        id=name,
-        module="core.signals" if name.startswith("signal") else "core.physics",
-        quantity=quantity,
-        source=source,
-        basis=basis,
-        expected=expected,
-        unit=unit,
-        within=within,
-        ours=ours,
-    )
+_check = rows_of("core.physics", others={"signal": "core.signals"})
 
 
 def _wire(awg: int, lay_factor: float = 1.0) -> float:

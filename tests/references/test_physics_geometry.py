@@ -1,7 +1,6 @@
 """Coaxes and pairs from their geometry against published cables and another library's figures."""
 
 import math
-from collections.abc import Callable
 from dataclasses import replace
 from functools import cache
 
@@ -24,36 +23,14 @@ from reelwright.core.quantities.constants import FOOT_M, INCH_M
 from tests.references.harness import (
     Basis,
     LeftOut,
-    ReferenceCheck,
-    Within,
     absolute,
     at_most,
     reference_test,
     relative,
+    rows_of,
 )
 
-
-def _check(  # noqa: PLR0917 - one row of a table, in the order it is read
-    name: str,
-    quantity: str,
-    source: str,
-    basis: Basis,
-    expected: float,
-    unit: str,
-    within: Within,
-    ours: Callable[[], float],
-) -> ReferenceCheck:
-    return ReferenceCheck(
-        id=f"geometry.{name}",
-        module="core.physics",
-        quantity=quantity,
-        source=source,
-        basis=basis,
-        expected=expected,
-        unit=unit,
-        within=within,
-        ours=ours,
-    )
+_check = rows_of("core.physics", prefix="geometry.")
 
 
 def _rope(strands: int, strand_m: float) -> Conductor:

@@ -1,7 +1,6 @@
 """Coax from dimensions, skin effect, the law of loss, steps of impedance, as printed."""
 
 import math
-from collections.abc import Callable
 
 import numpy as np
 
@@ -26,11 +25,10 @@ from reelwright.core.verdicts import Basis as HouseBasis
 from reelwright.core.verdicts import Source
 from tests.references.harness import (
     Basis,
-    ReferenceCheck,
-    Within,
     absolute,
     reference_test,
     relative,
+    rows_of,
 )
 
 _SHEET = "formula sheet on impedances inside a coax, constants of the log10 form"
@@ -53,27 +51,7 @@ _WARM_COPPER = Metal(
 )
 
 
-def _check(  # noqa: PLR0917 - one row of a table, in the order it is read
-    name: str,
-    quantity: str,
-    source: str,
-    basis: Basis,
-    expected: float,
-    unit: str,
-    within: Within,
-    ours: Callable[[], float],
-) -> ReferenceCheck:
-    return ReferenceCheck(
-        id=f"line.{name}",
-        module="core.physics",
-        quantity=quantity,
-        source=source,
-        basis=basis,
-        expected=expected,
-        unit=unit,
-        within=within,
-        ours=ours,
-    )
+_check = rows_of("core.physics", prefix="line.")
 
 
 def _impedance(ratio: float, *, velocity_factor: float = 1.0) -> float:

@@ -1,7 +1,6 @@
 """Modes, structural return loss, return-loss steps and eyes, as published or worked out apart."""
 
 import math
-from collections.abc import Callable
 from functools import partial
 
 import numpy as np
@@ -31,12 +30,11 @@ from reelwright.core.physics.two_port import line_of
 from reelwright.core.quantities.constants import INCH_M
 from tests.references.harness import (
     Basis,
-    ReferenceCheck,
-    Within,
     absolute,
     exact,
     reference_test,
     relative,
+    rows_of,
 )
 
 _MODE = {"inner_m": 0.0645 * INCH_M, "outer_m": 0.205 * INCH_M, "relative_permittivity": 2.2}
@@ -47,27 +45,7 @@ _STRESS = "SMPTE RP 178, runs of its stress patterns; word values remembered"
 _LOSS_DB_PER_M_PER_ROOT_MHZ = 0.00776
 
 
-def _check(  # noqa: PLR0917 - one row of a table, in the order it is read
-    name: str,
-    quantity: str,
-    source: str,
-    basis: Basis,
-    expected: float,
-    unit: str,
-    within: Within,
-    ours: Callable[[], float],
-) -> ReferenceCheck:
-    return ReferenceCheck(
-        id=f"network.{name}",
-        module="core.physics",
-        quantity=quantity,
-        source=source,
-        basis=basis,
-        expected=expected,
-        unit=unit,
-        within=within,
-        ours=ours,
-    )
+_check = rows_of("core.physics", prefix="network.")
 
 
 def _estimate_per_m() -> float:

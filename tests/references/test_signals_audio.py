@@ -1,7 +1,6 @@
 """Analogue audio and loudspeakers as signals: against printed values and separate arithmetic."""
 
 import math
-from collections.abc import Callable
 
 import numpy as np
 from scipy.optimize import brentq
@@ -26,13 +25,12 @@ from reelwright.core.signals.loudspeaker import LOOP_LIMIT_FRACTION
 from tests.references.harness import (
     Basis,
     LeftOut,
-    ReferenceCheck,
-    Within,
     absolute,
     at_most,
     exact,
     reference_test,
     relative,
+    rows_of,
 )
 
 _INTERFACES = "article on IEC 61938:2018, a copy of low trust; the standard itself was not opened"
@@ -41,27 +39,7 @@ _APART = "computed apart from this code, in high precision"
 _PRINTED = "all printed digits"
 
 
-def _check(  # noqa: PLR0917 - one row of a table, in the order it is read
-    name: str,
-    quantity: str,
-    source: str,
-    basis: Basis,
-    expected: float,
-    unit: str,
-    within: Within,
-    ours: Callable[[], float],
-) -> ReferenceCheck:
-    return ReferenceCheck(
-        id=f"sound.{name}",
-        module="core.signals",
-        quantity=quantity,
-        source=source,
-        basis=basis,
-        expected=expected,
-        unit=unit,
-        within=within,
-        ours=ours,
-    )
+_check = rows_of("core.signals", prefix="sound.")
 
 
 def _rejection_db() -> float:

@@ -1,7 +1,5 @@
 """Digital audio, clocks and control: levels, cells, lengths and eyes that others have stated."""
 
-from collections.abc import Callable
-
 from reelwright.core.parts.impedance import impedance_class
 from reelwright.core.physics.root_line import (
     RISE_OVER_TAU,
@@ -19,12 +17,11 @@ from tests import signal_world as world
 from tests.references.harness import (
     Basis,
     LeftOut,
-    ReferenceCheck,
-    Within,
     absolute,
     exact,
     reference_test,
     relative,
+    rows_of,
 )
 
 _FRAME = "IEC 60958-4-4:2016, clauses 3 to 5 and annex B.1.2, preview text"
@@ -33,27 +30,7 @@ _SUMMARY = "published summaries of the IEC 958 interface (two copies)"
 _PAPER = "mpmath, 40 digits, of the peak-distortion formula for a √f line"
 
 
-def _check(  # noqa: PLR0917 - one row of a table, in the order it is read
-    name: str,
-    quantity: str,
-    source: str,
-    basis: Basis,
-    expected: float,
-    unit: str,
-    within: Within,
-    ours: Callable[[], float],
-) -> ReferenceCheck:
-    return ReferenceCheck(
-        id=name,
-        module="core.physics" if name.startswith("eye") else "core.signals",
-        quantity=quantity,
-        source=source,
-        basis=basis,
-        expected=expected,
-        unit=unit,
-        within=within,
-        ours=ours,
-    )
+_check = rows_of("core.signals", others={"eye": "core.physics"})
 
 
 _WHOLE = exact(because="the number is stated whole")

@@ -1,6 +1,5 @@
 """Serial and analogue video: rates, limits and levels against standards and equipment manuals."""
 
-from collections.abc import Callable
 from functools import partial
 
 from reelwright.core.signals.component_video import SKEW_LIMIT
@@ -12,39 +11,18 @@ from tests import signal_world as world
 from tests.references.harness import (
     Basis,
     LeftOut,
-    ReferenceCheck,
-    Within,
     absolute,
     exact,
     reference_test,
     relative,
+    rows_of,
 )
 
 _RATES = "encyclopedia articles on the serial digital interface and on SMPTE 259M"
 _NAMED = exact(because="the value is named, not measured")
 
 
-def _check(  # noqa: PLR0917 - one row of a table, in the order it is read
-    name: str,
-    quantity: str,
-    source: str,
-    basis: Basis,
-    expected: float,
-    unit: str,
-    within: Within,
-    ours: Callable[[], float],
-) -> ReferenceCheck:
-    return ReferenceCheck(
-        id=name,
-        module="core.signals",
-        quantity=quantity,
-        source=source,
-        basis=basis,
-        expected=expected,
-        unit=unit,
-        within=within,
-        ours=ours,
-    )
+_check = rows_of("core.signals")
 
 
 def _nearest(rate_bit_per_s: float) -> float:
