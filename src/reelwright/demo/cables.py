@@ -13,6 +13,7 @@ from reelwright.core.parts.fire_reaction import read_reaction
 from reelwright.core.parts.jacket import JacketClass
 from reelwright.core.parts.jacket_rating import JacketRating
 from reelwright.core.parts.layers import Layer, LayerRole
+from reelwright.core.parts.type_marks import TypeMark
 from reelwright.core.verdicts import Basis, Source
 
 PVC = "PVC"
@@ -278,12 +279,19 @@ COAXES = (
 # What a few invented jackets state besides their North American class.
 _REACTIONS = {"VID-60": "Eca", "VID-70": "Dca-s2,d2,a2", "VID-70P": "Cca-s1b,d1,a1"}
 _BEARS_SUN = ("VID-70F",)
+_COMMUNICATION = {
+    JacketClass.LIMITED: "CMX",
+    JacketClass.GENERAL: "CM",
+    JacketClass.RISER: "CMR",
+    JacketClass.PLENUM: "CMP",
+}
 
 
 def _rating(row: _Coax) -> JacketRating:
     stated = _REACTIONS.get(row.code)
     return JacketRating(
         north_american=row.jacket_class,
+        type_mark=TypeMark(text=_COMMUNICATION[row.jacket_class]),
         reaction=None if stated is None else read_reaction(stated),
         sunlight_resistant=True if row.code in _BEARS_SUN else None,
         direct_burial=False if row.code in _BEARS_SUN else None,

@@ -1,16 +1,22 @@
 """The invented cables of the demo workshop that are no coax: pairs, loudspeaker, data, fibre."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from reelwright.core.parts.cable import Cable, DataSheet, Family, LossPoint
 from reelwright.core.parts.jacket import JacketClass
-from reelwright.core.parts.jacket_rating import indoors_only
+from reelwright.core.parts.jacket_rating import JacketRating, indoors_only
 from reelwright.core.parts.layers import LayerRole
+from reelwright.core.parts.type_marks import TypeMark
 from reelwright.demo.cables import PVC, CableEntry, layer_mm, sheet_of
 
 _STRANDED = "bare copper, fine strands"
+
+
+def _marked(text: str) -> JacketRating:
+    mark = TypeMark(text=text)
+    return replace(indoors_only(mark.level), type_mark=mark)
 
 
 def _balanced_pair() -> CableEntry:
@@ -28,7 +34,7 @@ def _balanced_pair() -> CableEntry:
                 layer_mm(LayerRole.BRAID, "bare copper braid", 3.20, 0.10),
                 layer_mm(LayerRole.JACKET, "soft PVC", 4.50, 0.15),
             ),
-            rating=indoors_only(JacketClass.GENERAL),
+            rating=_marked("CM"),
             mass_kg_per_m=0.028,
             bend_radius_fixed_m=0.027,
             sheet=DataSheet(
@@ -152,7 +158,7 @@ def _loudspeaker_entry(row: _Loudspeaker) -> CableEntry:
                 layer_mm(LayerRole.CORE, PVC, row.core_mm, 0.08),
                 layer_mm(LayerRole.JACKET, PVC, row.jacket_mm, 0.20),
             ),
-            rating=indoors_only(JacketClass.RISER if row.in_wall else JacketClass.LIMITED),
+            rating=_marked("CL3R" if row.in_wall else "CL2X"),
             mass_kg_per_m=row.mass_kg_per_km / 1e3,
             bend_radius_fixed_m=round(6 * row.jacket_mm * 1e-3, 4),
             sheet=DataSheet(
@@ -191,7 +197,7 @@ def _data() -> CableEntry:
                 layer_mm(LayerRole.CORE, "polyethylene", 0.98, 0.03),
                 layer_mm(LayerRole.JACKET, PVC, 5.80, 0.15),
             ),
-            rating=indoors_only(JacketClass.GENERAL),
+            rating=_marked("CM"),
             mass_kg_per_m=0.038,
             bend_radius_fixed_m=0.0232,
             sheet=DataSheet(

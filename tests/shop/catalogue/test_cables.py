@@ -9,7 +9,9 @@ from django.db import IntegrityError, transaction
 from reelwright.core.errors import UnknownCode
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.fire_reaction import read_reaction
+from reelwright.core.parts.jacket import JacketClass
 from reelwright.core.parts.jacket_rating import JacketRating
+from reelwright.core.parts.type_marks import TypeMark
 from reelwright.shop.catalogue import selectors, services
 from reelwright.shop.catalogue.models import CableType
 from tests.shop.refusals import refused
@@ -147,9 +149,24 @@ def test_a_rating_comes_out_as_it_went_in(world: SmallWorld) -> None:
     """Both ladders, sun and soil, and what is not stated."""
     rating = JacketRating(
         north_american=None,
+        type_mark=None,
         reaction=read_reaction("Cca-s1b,d1,a1"),
         sunlight_resistant=True,
         direct_burial=None,
     )
     add(world, "SW-62", cable=dataclasses.replace(another("SW-62"), rating=rating))
     assert selectors.cables()["SW-62"].rating == rating
+    marked = dataclasses.replace(
+        rating, north_american=JacketClass.RISER, type_mark=TypeMark(text="CMR")
+    )
+    add(world, "SW-63", cable=dataclasses.replace(another("SW-63"), rating=marked))
+    assert selectors.cables()["SW-63"].rating == marked
+
+
+@pytest.mark.parametrize(("jacket_class", "mark"), [("", "CMP"), ("plenum", "CMQ")])
+def test_the_database_keeps_a_mark_to_those_known_and_beside_a_class(
+    world: SmallWorld, jacket_class: str, mark: str
+) -> None:
+    """Neither a mark without a class nor a word that is no mark passes beside the services."""
+    with pytest.raises(IntegrityError), transaction.atomic():
+        CableType.objects.filter(code="SW-60").update(jacket_class=jacket_class, type_mark=mark)

@@ -35,7 +35,9 @@ DEFECTS: dict[str, list[Told]] = {
     "connector-unknown": [(3, "end_b", "SW-PLUGG", "not in the catalogue", "SW-PLUG")],
     "colour-unknown": [(3, "colour", "mauve", "not a colour", "black, brown, red")],
     "colours-too-few": [(3, "colour", "black, red", "2 colours for 3 cables", "one for each")],
-    "space-unknown": [(3, "space", "under the sea", "not a place", "riser, plenum, outdoors")],
+    "space-unknown": [
+        (3, "space", "under the sea", "not a place", "riser, plenum, escape route, outdoors")
+    ],
     "impossible-pair": [
         (3, "end_b", "SW-LIGHT", "SW-PLUG and SW-LIGHT are an impossible pair", "one kind")
     ],

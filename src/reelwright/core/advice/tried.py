@@ -11,7 +11,7 @@ from reelwright.core.signals.judged import JudgedSignal
 from reelwright.core.signals.judgement import Judgement
 from reelwright.core.signals.run import Run
 from reelwright.core.signals.signal import Signal
-from reelwright.core.signals.space import judge_space
+from reelwright.core.signals.space import rules_out
 from reelwright.core.verdicts import Outcome
 
 SURE_CHANCE = 0.99
@@ -103,8 +103,9 @@ def is_sure(judgement: Judgement) -> bool:
 def try_all(question: Question) -> tuple[Tried, ...]:
     """Return every cable that takes both ends and that logic and jacket allow, in their order.
 
-    A space that is not known, or that no jacket class answers for, excludes no cable; nor does the
-    kind of cable, so that a "no" can name it.
+    A class that is asked for excludes every cable not known to have it; a space that is not known,
+    or that no class answers for, excludes none. Nor does the kind of cable, so that a "no" can
+    name it.
     """
     found = (try_one(question, entry) for entry in question.catalogue)
     return tuple(each for each in found if each is not None)
@@ -113,7 +114,7 @@ def try_all(question: Question) -> tuple[Tried, ...]:
 def try_one(question: Question, entry: CatalogueCable) -> Tried | None:
     """Return the question's run on one cable; None where ends, logic or jacket forbid it."""
     place = question.space
-    if place is not None and judge_space(entry.cable, place).outcome is Outcome.BAD:
+    if place is not None and rules_out(entry.cable, place):
         return None
     end_a, end_b = entry.connector(question.ends[0]), entry.connector(question.ends[1])
     if end_a is None or end_b is None:

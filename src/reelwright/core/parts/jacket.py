@@ -23,12 +23,15 @@ class Space(enum.StrEnum):
     IN_WALL = "in a wall"
     RISER_SHAFT = "riser shaft"
     AIR_HANDLING = "air-handling space"
+    ESCAPE_ROUTE = "escape route"
     OUTDOORS = "outdoors"
+    WET = "wet place"
     BURIED = "buried"
 
 
 # NFPA 70 article 800, substitution order of communication cables: plenum may stand in for riser,
-# riser for general, general for limited use (from memory). Outdoors and burial are not on it.
+# riser for general, general for limited use (from memory). What an escape route asks for is local
+# rule; sun, water and soil are not on the order.
 _ORDER = (JacketClass.LIMITED, JacketClass.GENERAL, JacketClass.RISER, JacketClass.PLENUM)
 
 _NEEDED: dict[Space, JacketClass | None] = {
@@ -36,7 +39,9 @@ _NEEDED: dict[Space, JacketClass | None] = {
     Space.IN_WALL: JacketClass.GENERAL,
     Space.RISER_SHAFT: JacketClass.RISER,
     Space.AIR_HANDLING: JacketClass.PLENUM,
+    Space.ESCAPE_ROUTE: None,
     Space.OUTDOORS: None,
+    Space.WET: None,
     Space.BURIED: None,
 }
 

@@ -5,6 +5,10 @@ articles 725, 760, 770 and 800); levels of a family from a laboratory's page on 
 of the European ladder are not on it and never will be.
 """
 
+import re
+from dataclasses import dataclass
+
+from reelwright.core.errors import BadValue
 from reelwright.core.parts.jacket import JacketClass
 
 # Mark: those that may take its place directly; what may take theirs follows from that.
@@ -41,6 +45,45 @@ LEVELS = {
 
 LARGEST_LIMITED_M = 0.25 * 0.0254
 """A CMX cable in a dwelling is thinner than this [m]: a quarter of an inch."""
+
+
+MARKS = tuple(mark for marks in LEVELS.values() for mark in marks)
+# "CM" and "MP" in a sentence are mostly something else, such as a centimetre.
+_IN_A_SENTENCE = re.compile(rf"\b(?:{'|'.join(m for m in MARKS if len(m) > 2)})\b")
+
+
+@dataclass(frozen=True, kw_only=True)
+class TypeMark:
+    """A type mark as printed. Raises BadValue where it is not one of ``MARKS``."""
+
+    text: str
+
+    def __post_init__(self) -> None:
+        if self.text not in MARKS:
+            raise BadValue(
+                owner="TypeMark", field="text", value=self.text, accepted=", ".join(MARKS)
+            )
+
+    def __str__(self) -> str:
+        return self.text
+
+    @property
+    def level(self) -> JacketClass:
+        """The level that the mark stands on."""
+        return next(level for level, marks in LEVELS.items() if self.text in marks)
+
+
+def read_mark(typed: str) -> TypeMark | None:
+    """Return the mark in "CMP", "type CL3R" or "cmr rated"; None where it is no such mark."""
+    words = " ".join(typed.split()).upper().removeprefix("TYPE ")
+    text = words.removesuffix("RATED").rstrip(" -")
+    return TypeMark(text=text) if text in MARKS else None
+
+
+def find_mark(text: str) -> TypeMark | None:
+    """Return the first mark that stands in a sentence in capitals, or None."""
+    found = _IN_A_SENTENCE.search(text)
+    return None if found is None else TypeMark(text=found[0])
 
 
 def level_of(mark: str) -> JacketClass | None:

@@ -12,6 +12,7 @@ from reelwright.core.parts.colour import COLOUR_NAMES
 from reelwright.core.parts.connector import Method
 from reelwright.core.parts.jacket import JacketClass
 from reelwright.core.parts.layers import LayerRole
+from reelwright.core.parts.type_marks import MARKS
 from reelwright.core.verdicts import Basis
 from reelwright.shop.catalogue.fields import above_zero, millimetres, money, one_of, words_of
 
@@ -27,6 +28,7 @@ class CableType(models.Model):
     solid_conductor = models.BooleanField()
     # An empty text in either class, and null below, mean: not stated.
     jacket_class = models.CharField(max_length=24, choices=words_of(JacketClass), blank=True)
+    type_mark = models.CharField(max_length=8, blank=True)
     reaction_to_fire = models.CharField(max_length=24, blank=True)
     sunlight_resistant = models.BooleanField(null=True)
     direct_burial = models.BooleanField(null=True)
@@ -55,6 +57,11 @@ class CableType(models.Model):
             models.CheckConstraint(
                 condition=models.Q(jacket_class__in=["", *(str(each) for each in JacketClass)]),
                 name="cable_jacket_class_is_known_or_not_stated",
+            ),
+            models.CheckConstraint(
+                condition=models.Q(type_mark="")
+                | (models.Q(type_mark__in=MARKS) & ~models.Q(jacket_class="")),
+                name="cable_type_mark_is_known_and_of_a_class",
             ),
             one_of("sheet_basis", Basis, name="cable_sheet_basis_is_known"),
             models.CheckConstraint(

@@ -51,6 +51,7 @@ def cable_add(
         screened=cable.screened,
         solid_conductor=cable.solid_conductor,
         jacket_class=str(cable.rating.north_american or ""),
+        type_mark=str(cable.rating.type_mark or ""),
         reaction_to_fire=str(cable.rating.reaction or ""),
         sunlight_resistant=cable.rating.sunlight_resistant,
         direct_burial=cable.rating.direct_burial,

@@ -9,6 +9,7 @@ from reelwright.core.parts.fire_reaction import read_reaction
 from reelwright.core.parts.jacket import JacketClass
 from reelwright.core.parts.jacket_rating import JacketRating
 from reelwright.core.parts.layers import Layer, LayerRole
+from reelwright.core.parts.type_marks import TypeMark
 from reelwright.core.verdicts import Basis, Source
 from reelwright.shop.catalogue import models as rows
 
@@ -62,6 +63,7 @@ def cable_value(row: rows.CableType) -> Cable:
         ),
         rating=JacketRating(
             north_american=JacketClass(row.jacket_class) if row.jacket_class else None,
+            type_mark=TypeMark(text=row.type_mark) if row.type_mark else None,
             reaction=read_reaction(row.reaction_to_fire) if row.reaction_to_fire else None,
             sunlight_resistant=row.sunlight_resistant,
             direct_burial=row.direct_burial,

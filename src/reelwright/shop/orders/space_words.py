@@ -1,8 +1,8 @@
 """The space column: what people write for the place a run lies in."""
 
 from reelwright.core.parts.fire_reaction import read_reaction
-from reelwright.core.parts.jacket import JacketClass, Space
-from reelwright.core.parts.type_marks import level_of
+from reelwright.core.parts.jacket import Space
+from reelwright.core.parts.type_marks import read_mark
 from reelwright.core.signals.space import Place
 
 _WORDS = {
@@ -26,7 +26,9 @@ _WORDS = {
         "air return ceiling",
         "above an air-return ceiling",
     ),
+    Space.ESCAPE_ROUTE: ("escape route", "escape-route", "fire escape", "way out"),
     Space.OUTDOORS: ("outdoors", "outside", "outdoor"),
+    Space.WET: ("wet place", "wet", "wet location", "wet duct", "duct in the ground"),
     Space.BURIED: ("buried", "in the ground", "direct burial"),
 }
 
@@ -36,22 +38,12 @@ ACCEPTED = (
     + ", room, rack, studio, stage, a type mark (CMP, CL3R, …) or a reaction-to-fire class "
     "(Cca-s1b,d1,a1)"
 )
-_OF_LEVEL = {
-    JacketClass.LIMITED: Space.FREE,
-    JacketClass.GENERAL: Space.IN_WALL,
-    JacketClass.RISER: Space.RISER_SHAFT,
-    JacketClass.PLENUM: Space.AIR_HANDLING,
-}
 
 
 def read_space(typed: str) -> Place | None:
     """Return the place, or None where the words are not known.
 
-    A type mark stands for the space that asks for its level; a reaction-to-fire class is what the
-    building asks for.
+    A type mark, or a reaction-to-fire class, is what the building asks for.
     """
-    words = " ".join(typed.split()).casefold()
-    level = level_of(words.removesuffix(" rated"))
-    if level is not None:
-        return _OF_LEVEL[level]
-    return SPACES.get(words) or read_reaction(words)
+    words = " ".join(typed.split()).casefold().removeprefix("class ")
+    return SPACES.get(words) or read_mark(words) or read_reaction(words)

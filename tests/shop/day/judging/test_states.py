@@ -34,11 +34,59 @@ def test_a_reaction_to_fire_class_is_held_against_the_class_on_the_jacket(ask: A
     assert "do not map onto each other" in other.questions[0]
 
 
-def test_a_type_mark_in_the_place_column_is_the_space_that_asks_for_its_level(ask: Ask) -> None:
-    """CMP is what a plenum asks for, CMR a riser shaft."""
+def test_only_cable_of_the_class_asked_for_is_offered_or_chosen(ask: Ask) -> None:
+    """VID-60P may burn as little, but states no European class: it is neither offered nor taken."""
+    asked = ask(cable="VID-60", space="Cca-s2,d2,a2")
+    assert asked.offers
+    assert all("VID-70P" in offer.sentence for offer in asked.offers)
+    assert any("set-up is one of its own" in note for note in asked.notes)
+    chosen = ask(cable="you choose", space="Cca-s2,d2,a2")
+    assert chosen.make is not None
+    assert chosen.make.cable == "VID-70P"
+
+
+def test_a_class_that_leaves_open_what_is_asked_is_a_question(ask: Ask) -> None:
+    """Eca states no smoke, and where s1 is asked of Dca-s2 it is a no."""
+    assert ask(cable="VID-70", space="Dca-s2").state == "accepted"
+    assert "does not reach s1" in ask(cable="VID-70", space="Dca-s1").questions[0]
+    assert ask(cable="VID-60", space="Eca").state == "accepted"
+
+
+def test_an_escape_route_is_asked_about(ask: Ask) -> None:
+    """Which class it needs is local rule, and nothing here knows it."""
+    answer = ask(space="escape route")
+    assert answer.state == "held"
+    assert "Which class is required there?" in answer.questions[0]
+
+
+def test_a_type_mark_in_the_place_column_is_judged_by_the_mark_on_the_jacket(ask: Ask) -> None:
+    """CMR may take the place of CL3R and not of CMP."""
     assert ask(cable="VID-70", space="CMP rated").state == "held"
     assert ask(cable="VID-70P", space="CMP").state == "accepted"
     assert ask(cable="VID-70", space="CL3R").state == "accepted"
+
+
+@pytest.mark.parametrize(
+    ("typed", "space", "told"),
+    [
+        ("it has to be B2ca-s1,d1,a1 by the architect", "in the open", "B2ca-s1,d1,a1"),
+        ("must be CMP", "riser", "CMP"),
+        ("it runs along the escape route", "in the open", "escape route"),
+    ],
+)
+def test_a_class_named_in_the_message_is_not_passed_over(
+    ask: Ask, typed: str, space: str, told: str
+) -> None:
+    """What the sentence asks of the jacket beyond the column is asked back."""
+    answer = ask(cable="VID-70P", space=space, typed=typed)
+    assert any(f"message speaks of “{told}”" in question for question in answer.questions)
+
+
+def test_a_class_named_in_the_message_and_met_by_the_column_is_no_question(ask: Ask) -> None:
+    """A plenum asks for CMP anyway, and Cca-s1b,d1,a1 is more than Dca."""
+    for typed, space in (("must be CMP", "plenum"), ("Dca at least", "Cca-s1b,d1,a1")):
+        answer = ask(cable="VID-70P", space=space, typed=typed)
+        assert not any("message speaks of" in question for question in answer.questions)
 
 
 @pytest.mark.parametrize(("cable", "state"), [("VID-60", "accepted"), ("VID-40", "held")])

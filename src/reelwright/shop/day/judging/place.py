@@ -3,7 +3,13 @@
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.jacket import Space
 from reelwright.core.signals.signal import Signal
-from reelwright.core.signals.space import also_needed, judge_space
+from reelwright.core.signals.space import (
+    OTHER_JACKET,
+    Place,
+    also_needed,
+    judge_space,
+    rules_out,
+)
 from reelwright.core.verdicts import Outcome
 from reelwright.shop.day.judging.findings import Findings, Weight
 from reelwright.shop.day.judging.other_ways import Wanted, other_cables
@@ -25,12 +31,8 @@ def judge_place(
         if line.space is not Space.FREE:
             findings.notes.append(check.sentence)
         return
-    if check.outcome is not Outcome.BAD:
-        findings.ask(
-            f"{check.sentence} Is there a duct or conduit that keeps sun and water off, or do you "
-            "know a rating that the cable must have?",
-            Weight.RUN,
-        )
+    if not rules_out(cable, line.space):
+        findings.ask(f"{check.sentence} {_question(line.space)}", Weight.RUN)
         return
     if findings.refusals:
         return
@@ -39,6 +41,9 @@ def judge_place(
         if signal is None
         else other_cables(Wanted(line=line, signal=signal, cable=cable, shelf=shelf))
     )
+    if not offers and check.outcome is not Outcome.BAD:
+        findings.ask(f"{check.sentence} {_question(line.space)}", Weight.RUN)
+        return
     if not offers:
         findings.refusals.append(check.sentence)
         findings.other_ways.append(
@@ -47,4 +52,16 @@ def judge_place(
         return
     findings.offers += offers
     findings.not_as_asked = True
+    findings.notes.append(OTHER_JACKET)
     findings.ask(f"{check.sentence} Shall we make it in the cable offered instead?", Weight.RUN)
+
+
+def _question(place: Place) -> str:
+    if place is Space.ESCAPE_ROUTE:
+        return "Which class is required there?"
+    if place in (Space.OUTDOORS, Space.WET, Space.BURIED):
+        return (
+            "Is there a duct or conduit that keeps sun and water off, or do you know a rating that "
+            "the cable must have?"
+        )
+    return "Which rating is accepted there, or can the run take another way?"

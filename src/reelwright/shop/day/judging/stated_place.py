@@ -3,8 +3,9 @@
 import datetime as dt
 import re
 
-from reelwright.core.parts.fire_reaction import ReactionToFire
+from reelwright.core.parts.fire_reaction import ReactionToFire, find_reaction
 from reelwright.core.parts.jacket import Space, class_needed, may_stand_in
+from reelwright.core.parts.type_marks import TypeMark, find_mark, mark_may_replace
 from reelwright.core.signals.space import Place
 from reelwright.shop.day.judging.run_judged import ROOM_CELSIUS
 from reelwright.shop.orders.columns import ReadLine
@@ -18,6 +19,8 @@ _PLACES = (
         Space.OUTDOORS,
         r"\boutdoors?\b|\boutside(?! (?:broadcast|diameter|world))\b|\bin the (?:rain|sun)\b",
     ),
+    (Space.ESCAPE_ROUTE, r"\b(?:escape|evacuation)[- ]route\b|\bfire escape\b"),
+    (Space.WET, r"\bwet (?:place|location|duct|conduit)\b"),
     (Space.AIR_HANDLING, r"\bplenum\b|\bair[- ](?:handling|return)\b|\breturn[- ]air\b"),
     (Space.RISER_SHAFT, r"\briser\b"),
     (Space.IN_WALL, r"\bin[- ]wall\b|\bin(?:side)? (?:a|the) wall\b"),
@@ -28,11 +31,16 @@ _DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "su
 _DAY = re.compile(rf"\b(?:by|on|for|before)\s+({'|'.join(_DAYS)})\b")
 
 
-def harder_place(line: ReadLine) -> Space | None:
-    """Return a place named in the text that asks more of the jacket than the column's does.
+def harder_place(line: ReadLine) -> Place | None:
+    """Return a place, mark or class in the text that asks more of the jacket than the column does.
 
     Plenum cable is bought for other places too, so that a stricter column is no disagreement.
     """
+    reaction, mark = find_reaction(line.typed), find_mark(line.typed)
+    if reaction is not None and not _covers(line.space, reaction):
+        return reaction
+    if mark is not None and not _answers(line.space, mark):
+        return mark
     text = line.typed.casefold()
     for space, words in _PLACES:
         if re.search(words, text):
@@ -40,10 +48,21 @@ def harder_place(line: ReadLine) -> Space | None:
     return None
 
 
+def _covers(column: Place | None, named: ReactionToFire) -> bool:
+    return isinstance(column, ReactionToFire) and column.covers(named)
+
+
+def _answers(column: Place | None, named: TypeMark) -> bool:
+    if isinstance(column, TypeMark):
+        return mark_may_replace(column.text, named.text)
+    needed = class_needed(column) if isinstance(column, Space) else None
+    return needed is not None and may_stand_in(needed, named.level)
+
+
 def _asks_more(space: Space, column: Place | None) -> bool:
     if space is column:
         return False
-    if isinstance(column, ReactionToFire):
+    if isinstance(column, ReactionToFire | TypeMark):
         # A class says what the building asks for; the sentence only names the place.
         return False
     needed = class_needed(space)
