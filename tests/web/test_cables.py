@@ -1,5 +1,7 @@
 """Cables as pages: what a sheet states, whether it agrees with itself, what it carries."""
 
+from collections.abc import Callable
+
 from django.test import Client
 
 
@@ -56,3 +58,34 @@ def test_a_measurement_that_cannot_be_read_is_told_at_its_field(lead: Client) ->
     assert 'value="54.2"' in answer.text
     assert "Accepted" in answer.text
     assert "Nothing was measured" in answer.text
+
+
+def test_what_the_rules_refuse_is_told_at_its_field(lead: Client) -> None:
+    """No reading, a spread of one and a half, a frequency of nothing: each beside its typing."""
+    good = {"what": "loss_db_per_m", "value": "22 dB/100 m", "spread": "1 %"}
+    for field, typed, told in (
+        ("readings", "0", "at least one reading"),
+        ("spread", "150 %", "below 100 %"),
+        ("frequency", "0 MHz", "above zero"),
+    ):
+        answer = lead.post("/lots/L-1", {"frequency": "742.5 MHz", **good, field: typed})
+        assert answer.status_code == 422
+        fault = answer.text[answer.text.index(f'id="{field}-fault"') :]
+        assert told in fault[: fault.index("</span>")]
+
+
+def test_a_measurement_is_withdrawn_with_its_reason(signed_in: Callable[[str], Client]) -> None:
+    """It stays in the list with who and why, and the book counts again."""
+    lead = signed_in("ada")
+    fields = {"what": "capacitance_f_per_m", "value": "54.2 pF/m", "spread": "0.5 %"}
+    page = lead.post("/lots/L-1", fields, follow=True).text
+    number = page[page.index('name="withdraw"') :].split('option value="')[1].split('"')[0]
+    assert lead.post("/lots/L-1", {"withdraw": number, "reason": ""}).status_code == 422
+    answer = lead.post("/lots/L-1", {"withdraw": number, "reason": "of L-2"}, follow=True)
+    assert "Withdrawn by Ada: of L-2" in answer.text
+    assert "<del>54.20\u202fpF/m</del>" in answer.text
+    values = answer.text[answer.text.index('id="values"') : answer.text.index('id="entries"')]
+    assert "54.20\u202fpF/m" not in values
+    assert (
+        signed_in("vic").post("/lots/L-1", {"withdraw": number, "reason": "x"}).status_code == 403
+    )

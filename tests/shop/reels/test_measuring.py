@@ -138,3 +138,45 @@ def test_all_faults_of_an_entry_are_told_together(world: SmallWorld) -> None:
         lot_measure_typed(by=world.ben, lot_code="L-1", fields=fields, on=TODAY)
     assert {fault.field for fault in caught.value.faults} == {"spread", "readings", "frequency"}
     assert not LotMeasurement.objects.exists()
+
+
+def test_a_withdrawn_measurement_gives_way_to_what_stood_before(world: SmallWorld) -> None:
+    """Back to the earlier one, then to the book; both entries stay."""
+    first = measure(world)
+    second = measure(world, value=54.6e-12)
+    for row in (second, first):
+        services.lot_measurement_withdraw(
+            by=world.ada, measurement=row.pk, on=TODAY, reason="sample of L-2"
+        )
+        found = lot_values()["L-1"].capacitance_f_per_m
+        assert (None if found is None else found.value) == (54.2e-12 if row is second else None)
+    assert len(lot_measurements("L-1")) == 2
+    with refused("already_withdrawn"):
+        services.lot_measurement_withdraw(
+            by=world.ada, measurement=first.pk, on=TODAY, reason="again"
+        )
+
+
+def test_a_withdrawal_says_why_and_is_for_who_may_correct(world: SmallWorld) -> None:
+    """Without a reason, by a bench or of nothing it is refused."""
+    row = measure(world)
+    with refused("reason_missing"):
+        services.lot_measurement_withdraw(by=world.ada, measurement=row.pk, on=TODAY, reason=" ")
+    with refused("not_allowed"):
+        services.lot_measurement_withdraw(by=world.vic, measurement=row.pk, on=TODAY, reason="x")
+    with pytest.raises(UnknownCode):
+        services.lot_measurement_withdraw(by=world.ada, measurement=0, on=TODAY, reason="x")
+    withdrawal = services.lot_measurement_withdraw(
+        by=world.ada, measurement=row.pk, on=TODAY, reason="x"
+    )
+    with refused("append_only"):
+        withdrawal.delete()
+
+
+def test_a_point_measured_again_is_the_same_point(world: SmallWorld) -> None:
+    """742.5 MHz and 0.7425 GHz are one frequency, however it was written: the newest counts."""
+    for frequency_hz, value in ((742.5e6, 0.221), (0.7425e9 * (1 + 1e-15), 0.224)):
+        measure(world, what="loss_db_per_m", frequency_hz=frequency_hz, value=value)
+    assert lot_values()["L-1"].loss_points == (
+        LossPoint(frequency_hz=742.5e6, loss_db_per_m=0.224),
+    )

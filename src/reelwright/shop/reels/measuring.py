@@ -26,7 +26,8 @@ from reelwright.core.quantities.show_scaled import show_quantity
 from reelwright.shop.catalogue.to_core import cable_value
 from reelwright.shop.people.models import Person
 from reelwright.shop.people.permissions import Action, require_may
-from reelwright.shop.reels.models import Lot, LotMeasurement, LotValue
+from reelwright.shop.reels.guards import require_reason
+from reelwright.shop.reels.models import Lot, LotMeasurement, LotMeasurementWithdrawal, LotValue
 from reelwright.shop.transactions import write_transaction
 
 FAR_FACTOR = 1.5
@@ -67,6 +68,8 @@ def lot_measure(
 ) -> LotMeasurement:
     """Enter one value measured of a lot, SI units per metre, at 20 °C.
 
+    Frequencies are kept to the hertz, so that a point measured again is the same point.
+
     Raises:
         ShopRuleBroken: ``not_allowed``, ``value_bad``, ``frequency_bad``, ``far_from_book``,
             ``before_received``.
@@ -80,13 +83,14 @@ def lot_measure(
             raise ShopRuleBroken(
                 "value_bad", f"{name} is {given!r}. Accepted: above zero.", field=name
             )
-    if relative_uncertainty >= 1 or readings < 1:
+    if relative_uncertainty >= 1:
         raise ShopRuleBroken(
-            "value_bad",
-            "Accepted: an uncertainty below 100 % and at least one reading.",
-            field="relative_uncertainty",
+            "value_bad", "Accepted: an uncertainty below 100 %.", field="relative_uncertainty"
         )
-    if (what == LotValue.LOSS) != (frequency_hz is not None) or (frequency_hz or 1.0) <= 0:
+    if readings < 1:
+        raise ShopRuleBroken("value_bad", "Accepted: at least one reading.", field="readings")
+    hertz = None if frequency_hz is None else float(round(frequency_hz))
+    if (what == LotValue.LOSS) != (hertz is not None) or (hertz is not None and hertz <= 0):
         raise ShopRuleBroken(
             "frequency_bad",
             "A loss is measured at a frequency above zero; nothing else has one.",
@@ -102,17 +106,41 @@ def lot_measure(
                 f"Lot {lot.code} came in on {lot.received_on:%Y-%m-%d}, after {on:%Y-%m-%d}.",
                 field="on",
             )
-        _require_near_the_book(cable_value(lot.cable), what, value, frequency_hz)
+        _require_near_the_book(cable_value(lot.cable), what, value, hertz)
         return LotMeasurement.objects.create(
             lot=lot,
             what=what,
-            frequency_hz=frequency_hz,
+            frequency_hz=hertz,
             value=value,
             relative_uncertainty=relative_uncertainty,
             readings=readings,
             note=note,
             by=by,
             on=on,
+        )
+
+
+def lot_measurement_withdraw(
+    *, by: Person, measurement: int, on: dt.date, reason: str
+) -> LotMeasurementWithdrawal:
+    """Take back a measurement that is not of its lot; ``measurement`` is its number.
+
+    What was measured before it, or else the book, counts again.
+
+    Raises:
+        ShopRuleBroken: ``not_allowed``, ``reason_missing``, ``already_withdrawn``.
+        UnknownCode: no measurement of that number.
+    """
+    require_may(by, Action.CORRECT)
+    require_reason(reason)
+    with write_transaction():
+        found = LotMeasurement.objects.filter(pk=measurement).first()
+        if found is None:
+            raise UnknownCode(kind="measurement", code=str(measurement))
+        if LotMeasurementWithdrawal.objects.filter(measurement=found).exists():
+            raise ShopRuleBroken("already_withdrawn", "This measurement was withdrawn already.")
+        return LotMeasurementWithdrawal.objects.create(
+            measurement=found, by=by, on=on, reason=reason
         )
 
 

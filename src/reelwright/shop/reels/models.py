@@ -61,7 +61,8 @@ class LotValue(models.TextChoices):
 class LotMeasurement(AppendOnly):
     """One value measured of a lot, at 20 °C; the newest of its kind (and frequency) counts.
 
-    A value entered in error is put right by measuring, or entering, it again.
+    A value entered in error is put right by measuring, or entering, it again; one that is not of
+    this lot at all is withdrawn.
     """
 
     lot = models.ForeignKey(Lot, models.PROTECT, related_name="measurements")
@@ -93,6 +94,26 @@ class LotMeasurement(AppendOnly):
 
     def __str__(self) -> str:
         return f"{self.lot_id} {self.what}"
+
+
+class LotMeasurementWithdrawal(AppendOnly):
+    """That a measurement was entered in error, and why; what stood before it counts again."""
+
+    measurement = models.OneToOneField(LotMeasurement, models.PROTECT, related_name="withdrawal")
+    by = models.ForeignKey("people.Person", models.PROTECT, related_name="+")
+    on = models.DateField()
+    reason = models.CharField(max_length=200)
+    recorded_at = models.DateTimeField(auto_now_add=True)
+
+    class Meta(AppendOnly.Meta):
+        constraints: ClassVar = [
+            models.CheckConstraint(
+                condition=~Q(reason=""), name="lot_measurement_withdrawal_says_why"
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"withdrawal of measurement {self.measurement_id}"
 
 
 class ReelEnd(models.TextChoices):

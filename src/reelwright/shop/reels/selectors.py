@@ -132,8 +132,9 @@ def reel_ledger(code: str) -> list[LedgerLine]:
 
 
 def lots(*, cable_code: str | None = None) -> list[Lot]:
-    """Return the lots, oldest first, with their cable."""
-    newest_last = Prefetch("measurements", LotMeasurement.objects.order_by("pk"))
+    """Return the lots, oldest first, with their cable and the measurements that stand."""
+    standing = LotMeasurement.objects.filter(withdrawal__isnull=True)
+    newest_last = Prefetch("measurements", standing.order_by("pk"))
     rows = (
         Lot.objects.select_related("cable")
         .prefetch_related(newest_last)
@@ -145,8 +146,8 @@ def lots(*, cable_code: str | None = None) -> list[Lot]:
 
 
 def lot_measurements(code: str) -> list[LotMeasurement]:
-    """Return every measurement of a lot, the newest first."""
-    found = LotMeasurement.objects.filter(lot__code=code).select_related("by")
+    """Return every measurement of a lot with its withdrawal, if any, the newest first."""
+    found = LotMeasurement.objects.filter(lot__code=code).select_related("by", "withdrawal__by")
     return list(found.order_by("-pk"))
 
 

@@ -13,7 +13,7 @@ from reelwright.shop.reels.guards import (
     require_uncertainty,
     require_whole_length,
 )
-from reelwright.shop.reels.measuring import lot_measure
+from reelwright.shop.reels.measuring import lot_measure, lot_measurement_withdraw
 from reelwright.shop.reels.models import EntryKind, Flaw, FlawWithdrawal, LedgerEntry, Reel
 from reelwright.shop.reels.receiving import lot_receive, reel_move, reel_receive
 from reelwright.shop.reels.rows import entries_of, flaws_of, locked_reel
@@ -24,6 +24,7 @@ __all__ = [
     "flaw_record",
     "flaw_withdraw",
     "lot_measure",
+    "lot_measurement_withdraw",
     "lot_receive",
     "reel_count_book",
     "reel_cut_book",

@@ -22,11 +22,16 @@ from reelwright.core.quantities.show_scaled import (
 from reelwright.shop.catalogue.selectors import cables
 from reelwright.shop.people.permissions import Action, may
 from reelwright.shop.people.selectors import today, workshop
-from reelwright.shop.reels.measuring import lot_measure_typed
+from reelwright.shop.reels.measuring import lot_measure_typed, lot_measurement_withdraw
 from reelwright.shop.reels.selectors import lot_measurements, reels_now
 from reelwright.shop.reels.to_core import lot_values
 from reelwright.web.widgets.access import page, person_of
 
+_TYPED_AS = {
+    "relative_uncertainty": "spread",
+    "frequency_hz": "frequency",
+}
+"""The field of the form in which a value of the service is typed, where it has another name."""
 _FIELDS = ("what", "value", "spread", "readings", "frequency", "note")
 _NAMES = {
     Stated.IMPEDANCE: ("Impedance", "Ω", ""),
@@ -56,8 +61,9 @@ class ValueRow:
 
 @dataclass(frozen=True, kw_only=True)
 class MeasuredRow:
-    """One entry as it was made."""
+    """One entry as it was made; ``counts``: the newest of its kind that was not withdrawn."""
 
+    number: int
     on: Any
     name: str
     value: str
@@ -65,6 +71,8 @@ class MeasuredRow:
     readings: int
     by: str
     note: str
+    counts: bool
+    withdrawn: str
 
 
 @page()
@@ -76,6 +84,8 @@ def lot_page(request: HttpRequest, code: str) -> HttpResponse:
         raise UnknownCode(kind="lot", code=code, near=known)
     if request.method != "POST":
         return _show(request, code, dict.fromkeys(_FIELDS, ""), {})
+    if "withdraw" in request.POST:
+        return _withdraw(request, code)
     fields = {name: request.POST.get(name, "").strip() for name in _FIELDS}
     faults: dict[str, str] = {}
     try:
@@ -87,10 +97,28 @@ def lot_page(request: HttpRequest, code: str) -> HttpResponse:
     except ShopRuleBroken as error:
         if error.code == "not_allowed":
             raise
-        faults[str(error.data.get("field", "value"))] = str(error)
+        field = str(error.data.get("field", "value"))
+        faults[_TYPED_AS.get(field, field)] = str(error)
     if faults:
         return _show(request, code, fields, faults, status=422)
     messages.success(request, "The measurement is entered; from now on it stands before the book.")
+    return redirect("lot", code)
+
+
+def _withdraw(request: HttpRequest, code: str) -> HttpResponse:
+    number, reason = request.POST["withdraw"], request.POST.get("reason", "").strip()
+    if number not in {str(each.pk) for each in lot_measurements(code)}:
+        raise UnknownCode(kind="measurement", code=number)
+    try:
+        lot_measurement_withdraw(
+            by=person_of(request), measurement=int(number), on=today(workshop()), reason=reason
+        )
+    except ShopRuleBroken as error:
+        if error.code == "not_allowed":
+            raise
+        nothing = dict.fromkeys(_FIELDS, "")
+        return _show(request, code, nothing, {"reason": str(error)}, status=422)
+    messages.success(request, "The measurement is withdrawn; what stood before it counts again.")
     return redirect("lot", code)
 
 
@@ -108,11 +136,12 @@ def _show(
             "cable": cable,
             "colour_name": COLOUR_NAMES.get(lot.colour, lot.colour),
             "rows": [*_values(cable, lot), *_losses(cable, lot)],
-            "history": [_entry(each) for each in history],
+            "history": _entries(history),
             "reels": [r for r in reels_now() if r.lot_code == code],
             "choices": CHOICES,
             "fields": fields,
             "faults": faults,
+            "may_withdraw": may(person_of(request), Action.CORRECT),
             "may_measure": may(person_of(request), Action.RECEIVE),
         },
         **answer,
@@ -172,13 +201,25 @@ def _change(own: float, book: float) -> str:
     return f"{'' if percent.startswith('−') else '+'}{percent}\u202f%"
 
 
-def _entry(row: Any) -> MeasuredRow:
+def _entries(newest_first: list[Any]) -> list[MeasuredRow]:
+    rows, known = [], set()
+    for row in newest_first:
+        withdrawn = getattr(row, "withdrawal", None)
+        kind = (row.what, row.frequency_hz)
+        rows.append(_entry(row, withdrawn, counts=withdrawn is None and kind not in known))
+        if withdrawn is None:
+            known.add(kind)
+    return rows
+
+
+def _entry(row: Any, withdrawn: Any, *, counts: bool) -> MeasuredRow:
     name, unit, per = _NAMES.get(row.what, ("Loss", "dB", ""))
     value = show_quantity(row.value, unit, digits=4) + per
     if row.frequency_hz is not None:
         name = f"Loss at {show_megahertz(row.frequency_hz)}"
         value = show_loss_per_100m(row.value)
     return MeasuredRow(
+        number=row.pk,
         on=row.on,
         name=name,
         value=value,
@@ -186,4 +227,10 @@ def _entry(row: Any) -> MeasuredRow:
         readings=row.readings,
         by=row.by.display_name,
         note=row.note,
+        counts=counts,
+        withdrawn=(
+            ""
+            if withdrawn is None
+            else f"Withdrawn by {withdrawn.by.display_name}: {withdrawn.reason}"
+        ),
     )
