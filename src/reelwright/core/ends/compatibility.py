@@ -7,6 +7,7 @@ loosest the connector must still grip it.
 from dataclasses import dataclass
 
 from reelwright.core.ends.dies import judge_ferrule_die, judge_pin_die
+from reelwright.core.ends.grip import judge_grips
 from reelwright.core.parts.cable import Cable, Family
 from reelwright.core.parts.connector import Band, Connector, Method
 from reelwright.core.parts.impedance import ImpedanceMatch, impedance_class
@@ -57,6 +58,11 @@ def judge_fit(cable: Cable, connector: Connector, *, dies: Dies | None = None) -
         checks += _judge_dimensions(cable, connector)
         if dies is not None:
             checks += _judge_dies(cable, connector, dies)
+        pin_m = None if dies is None else dies.pin_across_flats_m
+        ferrule_m = None if dies is None else dies.ferrule_across_flats_m
+        checks += judge_grips(
+            cable, connector, pin_across_flats_m=pin_m, ferrule_across_flats_m=ferrule_m
+        )
     against = [c for c in checks if c.outcome in (Outcome.BAD, Outcome.NOT_COMPUTED)]
     return Fit(
         cable_code=cable.code,
@@ -99,6 +105,10 @@ def _judge_dimensions(cable: Cable, connector: Connector) -> list[Check]:
         band=Band(low_m=min(connector.accepts_jacket.low_m, jacket_bore), high_m=jacket_bore),
         hole="bore",
     )
+    if drawing is not None and drawing.boot_bore_m is not None:
+        checks.append(
+            _judge_passes("jacket in the boot", cable.jacket, drawing.boot_bore_m, "boot bore")
+        )
     conductor = cable.layer(LayerRole.CONDUCTOR)
     if conductor is not None:
         if connector.accepts_conductor is not None:
@@ -154,6 +164,26 @@ def _judge_stem(cable: Cable, connector: Connector) -> list[Check]:
         )
         checks.append(
             _judge_passes("braid over the stem", opened, drawing.ferrule_bore_m, "ferrule bore")
+        )
+    if (
+        connector.method is Method.COMPRESSION
+        and braid is not None
+        and over_dielectric is not None
+        and drawing.ferrule_bore_m is not None
+    ):
+        # The braid is turned back over the jacket, and both go into the sleeve.
+        folded = Layer(
+            role=LayerRole.BRAID,
+            material=braid.material,
+            outside_diameter_m=cable.jacket.outside_diameter_m
+            + braid.outside_diameter_m
+            - over_dielectric.outside_diameter_m,
+            tolerance_m=cable.jacket.tolerance_m,
+        )
+        checks.append(
+            _judge_passes(
+                "jacket with the braid folded back", folded, drawing.ferrule_bore_m, "sleeve"
+            )
         )
     return checks
 

@@ -1,0 +1,148 @@
+"""Whether the crimps still hold at the loosest of the tolerances, in millimetres across flats.
+
+The hexagon that closes on an end must be small enough to grip the thinnest that the cable may be,
+and should be large enough to spare the thickest. Between the two lies what a die may measure.
+"""
+
+import math
+
+from reelwright.core.ends.dies import (
+    FERRULE_INTERFERENCE_AIM,
+    PIN_REDUCTION_AIM,
+    hex_area_m2,
+)
+from reelwright.core.parts.cable import Cable
+from reelwright.core.parts.connector import Connector, Method
+from reelwright.core.parts.layers import LayerRole
+from reelwright.core.quantities.show import show_dimension, show_percent
+from reelwright.core.verdicts import Basis, Check, Outcome, Source
+
+
+def _practice(text: str) -> Source:
+    return Source(text=text, basis=Basis.COMMON_PRACTICE)
+
+
+_PIN = _practice(
+    f"at least {show_percent(PIN_REDUCTION_AIM[0], decimals=0)} less metal in the hexagon of a pin"
+)
+_FERRULE = _practice(
+    f"at least {show_percent(FERRULE_INTERFERENCE_AIM[0], decimals=0)} of the braid stack pressed"
+)
+
+
+def judge_grips(
+    cable: Cable,
+    connector: Connector,
+    *,
+    pin_across_flats_m: float | None = None,
+    ferrule_across_flats_m: float | None = None,
+) -> list[Check]:
+    """Return whether pin and ferrule can be held at the loosest, and whether these dies [m] do.
+
+    Without a die: whether one hexagon both grips the thinnest cable and spares the thickest. A
+    crimp whose dimensions the drawing does not give has no check here.
+    """
+    if connector.method is not Method.CRIMP_CRIMP:
+        return []
+    checks = []
+    window = pin_window_m(cable, connector)
+    if window is not None:
+        checks.append(_judge("pin", window, pin_across_flats_m, _PIN))
+    window = ferrule_window_m(cable, connector)
+    if window is not None:
+        checks.append(_judge("ferrule", window, ferrule_across_flats_m, _FERRULE))
+    return checks
+
+
+def pin_window_m(cable: Cable, connector: Connector) -> tuple[float, float] | None:
+    """Return the smallest and the largest hexagon of a pin, across flats in metres.
+
+    The largest reduces the metal by 5 % with the thinnest conductor, the smallest by 15 % with the
+    thickest: conservation of volume, the two shares by common practice, no published source.
+    ``None`` where the drawing gives no barrel. The first exceeds the second where no hexagon does.
+    """
+    drawing, conductor = connector.drawing, cable.layer(LayerRole.CONDUCTOR)
+    if drawing is None or conductor is None:
+        return None
+    outside_m, bore_m = drawing.barrel_outside_m, drawing.barrel_bore_m
+    if outside_m is None or bore_m is None:
+        return None
+    nominal_m = conductor.outside_diameter_m
+    nominal_m2 = cable.sheet.conductor_area_m2 or math.pi / 4 * nominal_m**2
+
+    def across_flats_m(diameter_m: float, reduction: float) -> float:
+        barrel_m2 = math.pi / 4 * (outside_m**2 - bore_m**2)
+        metal_m2 = barrel_m2 + nominal_m2 * (diameter_m / nominal_m) ** 2
+        return math.sqrt((1 - reduction) * metal_m2 / hex_area_m2(1.0))
+
+    least, most = PIN_REDUCTION_AIM
+    return across_flats_m(conductor.largest_m, most), across_flats_m(conductor.smallest_m, least)
+
+
+def ferrule_window_m(cable: Cable, connector: Connector) -> tuple[float, float] | None:
+    """Return the smallest and the largest hexagon of a ferrule, across flats in metres.
+
+    The largest presses the thinnest braid stack by 15 %, the smallest the thickest by 35 %:
+    geometry, the two shares by common practice, no published source. The braid lies on what is
+    under it and takes part in its tolerance; only what its own exceeds that by changes its
+    thickness. ``None`` where the drawing or the cable does not give all of it.
+    """
+    drawing, braid = connector.drawing, cable.layer(LayerRole.BRAID)
+    under = cable.layer(LayerRole.FOIL) or cable.layer(LayerRole.DIELECTRIC)
+    if drawing is None or braid is None or under is None:
+        return None
+    stem_m, bore_m = drawing.stem_outside_m, drawing.ferrule_bore_m
+    outside_m = drawing.ferrule_outside_m
+    if stem_m is None or bore_m is None or outside_m is None:
+        return None
+    stack_m = braid.outside_diameter_m - under.outside_diameter_m
+    spread_m = max(0.0, braid.tolerance_m - under.tolerance_m)
+    if stack_m <= spread_m:
+        return None
+
+    def across_flats_m(braid_stack_m: float, share: float) -> float:
+        return stem_m + (1 - share) * braid_stack_m + (outside_m - bore_m)
+
+    least, most = FERRULE_INTERFERENCE_AIM
+    return (
+        across_flats_m(stack_m + spread_m, most),
+        across_flats_m(stack_m - spread_m, least),
+    )
+
+
+def _judge(what: str, window_m: tuple[float, float], die_m: float | None, source: Source) -> Check:
+    smallest_m, largest_m = window_m
+    between = f"{show_dimension(smallest_m)} to {show_dimension(largest_m)} across flats"
+    if die_m is not None:
+        good = die_m <= largest_m
+        sentence = (
+            f"{what} die {show_dimension(die_m)} across flats grips the loosest, up to "
+            f"{show_dimension(largest_m)} would"
+            if good
+            else f"{what} die {show_dimension(die_m)} > {show_dimension(largest_m)}, the widest "
+            f"that grips the loosest, by {show_dimension(die_m - largest_m)}"
+        )
+        outcome, value_m = (Outcome.GOOD if good else Outcome.BAD), die_m
+        margin_m = largest_m - die_m
+    elif smallest_m <= largest_m:
+        outcome, value_m, margin_m = Outcome.GOOD, smallest_m, largest_m - smallest_m
+        sentence = (
+            f"a hexagon of {between} grips the {what} at the loosest and spares it at the tightest"
+        )
+    else:
+        outcome, value_m, margin_m = Outcome.CAUTION, smallest_m, largest_m - smallest_m
+        sentence = (
+            f"no one hexagon grips the {what} at the loosest (at most {show_dimension(largest_m)}) "
+            f"and spares it at the tightest (at least {show_dimension(smallest_m)}): "
+            f"{show_dimension(smallest_m - largest_m)} apart, so each lot wants its own die"
+        )
+    return Check(
+        name=f"grip of the {what}",
+        outcome=outcome,
+        sentence=sentence,
+        source=source,
+        value=value_m * 1e3,
+        limit=largest_m * 1e3,
+        margin=margin_m * 1e3,
+        unit="mm",
+    )
