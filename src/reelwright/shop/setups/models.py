@@ -11,7 +11,7 @@ from reelwright.core.parts.cable import Family
 from reelwright.core.verdicts import Basis
 from reelwright.shop.append_only import AppendOnly
 from reelwright.shop.catalogue.fields import above_zero, millimetres, one_of, words_of
-from reelwright.shop.setups.states import FailureMode, NoteKind, State
+from reelwright.shop.setups.states import FailureMode, FitAnswer, NoteKind, State
 
 
 class SetUp(models.Model):
@@ -196,6 +196,32 @@ class Pull(AppendOnly):
 
     def __str__(self) -> str:
         return f"{self.force_n} N"
+
+
+class FitOverride(AppendOnly):
+    """What a lead says of a cable with a connector, and why; the newest one of a pair stands.
+
+    It stands beside what is computed of the pair and never changes it.
+    """
+
+    cable = models.ForeignKey("catalogue.CableType", models.PROTECT, related_name="+")
+    connector = models.ForeignKey("catalogue.ConnectorType", models.PROTECT, related_name="+")
+    answer = models.CharField(max_length=12, choices=words_of(FitAnswer))
+    reason = models.CharField(max_length=300)
+    said_on = models.DateField()
+    said_by = models.ForeignKey("people.Person", models.PROTECT, related_name="+")
+
+    class Meta(AppendOnly.Meta):
+        ordering = ("cable", "connector", "id")
+        constraints = (
+            one_of("answer", FitAnswer, name="fit_override_answer_is_known"),
+            models.CheckConstraint(
+                condition=~models.Q(reason=""), name="fit_override_has_its_reason"
+            ),
+        )
+
+    def __str__(self) -> str:
+        return f"{self.cable_id} with {self.connector_id}: {self.answer}"
 
 
 class WorkTime(models.Model):

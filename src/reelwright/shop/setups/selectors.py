@@ -100,6 +100,11 @@ def newest_set_ups() -> dict[tuple[str, str], SetUpSheet]:
     return {(sheet.cable_code, sheet.connector_code): sheet for sheet in found}
 
 
+def standing_set_ups() -> dict[tuple[str, str], SetUpSheet]:
+    """Return the revision that counts by (cable code, connector code): released, else newest."""
+    return {**newest_set_ups(), **released_set_ups()}
+
+
 def pulls(revision_id: int) -> tuple[PullValue, ...]:
     """Return the pulls of a revision, oldest first."""
     return tuple(

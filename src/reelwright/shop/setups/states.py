@@ -38,3 +38,11 @@ class FailureMode(enum.StrEnum):
     JACKET_SLIPPED = "jacket slipped"
     JOINT_PEELED = "joint peeled"
     NOT_BROKEN = "pulled to the limit and held"
+
+
+class FitAnswer(enum.StrEnum):
+    """What a lead says of a cable with a connector, beside what is computed of the pair."""
+
+    POSSIBLE = "possible"
+    IMPOSSIBLE = "impossible"
+    AS_COMPUTED = "as computed"

@@ -2,8 +2,11 @@
 
 from collections.abc import Iterable
 from dataclasses import fields
+from decimal import Decimal
 
 from reelwright.core.bench.problem import StationSetting
+from reelwright.core.ends.compatibility import Dies
+from reelwright.core.ends.grid import PairSetUp
 from reelwright.core.ends.strip import StripPlan, StripTolerances, WireStrip
 from reelwright.core.parts.connector import Method
 from reelwright.core.verdicts import Basis, Source
@@ -81,6 +84,26 @@ def strip_value(sheet: SetUpSheet) -> StripPlan | WireStrip | None:
         bared_mm=float(numbers.cores_bared_mm),
         tolerance_mm=float(numbers.cores_bared_tolerance_mm),
     )
+
+
+def pair_set_ups(sheets: Iterable[SetUpSheet]) -> dict[tuple[str, str], PairSetUp]:
+    """Return how far each pair's set-up has come, by (cable code, connector code)."""
+
+    def metres(value_mm: Decimal | None) -> float | None:
+        return None if value_mm is None else float(value_mm) / 1e3
+
+    return {
+        (sheet.cable_code, sheet.connector_code): PairSetUp(
+            code=sheet.code,
+            state=sheet.state.value,
+            released=sheet.state is State.RELEASED,
+            dies=Dies(
+                pin_across_flats_m=metres(sheet.numbers.pin_die_mm),
+                ferrule_across_flats_m=metres(sheet.numbers.ferrule_die_mm),
+            ),
+        )
+        for sheet in sheets
+    }
 
 
 def setting_value(sheets: Iterable[SetUpSheet]) -> StationSetting:
