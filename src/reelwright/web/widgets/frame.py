@@ -16,7 +16,7 @@ _PAGES = (
     ("Cables", "cables", ("cables", "cable")),
     ("Reels", "reels", ("reels", "reel", "lot")),
     ("Cut list", "cut_list", ("cut_list", "cut", "flaw", "count")),
-    ("Set-ups", "set_ups", ("set_ups", "set_up", "strip")),
+    ("Set-ups", "set_ups", ("set_ups", "set_up", "strip", "grid", "pair")),
 )
 
 

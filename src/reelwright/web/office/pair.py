@@ -1,0 +1,188 @@
+"""One cable with one connector: all that was compared, and what a lead says of it."""
+
+from typing import Any
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.views.decorators.http import require_http_methods
+
+from reelwright.core.ends.grid import Cell, CellState, judge_cell
+from reelwright.core.errors import ShopRuleBroken, UnknownCode
+from reelwright.core.parts.cable import Cable
+from reelwright.core.parts.connector import Connector
+from reelwright.core.quantities.show import show_dimension
+from reelwright.core.quantities.words import sentence
+from reelwright.core.verdicts import Check
+from reelwright.drawings.end import EndView, draw_end, end_table
+from reelwright.drawings.section import draw_section, section_table
+from reelwright.shop.catalogue.selectors import cable_terms, cables, connectors
+from reelwright.shop.day.judging.run_judged import check_row
+from reelwright.shop.orders.answer import CheckRow
+from reelwright.shop.people.permissions import Action, may
+from reelwright.shop.people.selectors import today, workshop
+from reelwright.shop.setups.overrides import (
+    REASON_AT_MOST,
+    fit_override_history,
+    fit_override_record,
+    fit_overrides,
+)
+from reelwright.shop.setups.selectors import standing_set_ups
+from reelwright.shop.setups.sheet import SetUpSheet
+from reelwright.shop.setups.states import FitAnswer
+from reelwright.shop.setups.to_core import pair_set_ups, strip_value
+from reelwright.web.office.grid_words import MARKS
+from reelwright.web.widgets.access import page, person_of
+
+_SCALE = 5.0
+
+
+@page()
+@require_http_methods(["GET", "POST"])
+def pair_page(request: HttpRequest, cable: str, connector: str) -> HttpResponse:
+    """Show all that was compared of one pair; take in what a lead says of it."""
+    _found("cable", cable, cables())
+    _found("connector", connector, connectors())
+    if request.method != "POST":
+        return _show_pair(request, cable, connector, {"answer": "", "reason": ""}, {})
+    fields = {name: request.POST.get(name, "").strip() for name in ("answer", "reason")}
+    try:
+        fit_override_record(
+            by=person_of(request),
+            cable_code=cable,
+            connector_code=connector,
+            answer=fields["answer"],
+            reason=fields["reason"],
+            on=today(workshop()),
+        )
+    except ShopRuleBroken as error:
+        if error.code == "not_allowed":
+            raise
+        faults = {str(error.data.get("field", "reason")): str(error)}
+        return _show_pair(request, cable, connector, fields, faults, status=422)
+    messages.success(request, "It is written down, and stands beside what is computed.")
+    return redirect("pair", cable, connector)
+
+
+def _found(kind: str, code: str, there: dict[str, Any]) -> None:
+    if code not in there:
+        raise UnknownCode(kind=kind, code=code, near=there)
+
+
+def _show_pair(
+    request: HttpRequest,
+    cable_code: str,
+    connector_code: str,
+    fields: dict[str, str],
+    faults: dict[str, str],
+    **answer: Any,
+) -> HttpResponse:
+    cable, connector = cables()[cable_code], connectors()[connector_code]
+    pair = (cable_code, connector_code)
+    sheet = standing_set_ups().get(pair)
+    cell = judge_cell(cable, connector, set_up=pair_set_ups([sheet] if sheet else []).get(pair))
+    view = None if sheet is None else _end_view(sheet, cable)
+    history = fit_override_history(cable_code, connector_code)
+    return render(
+        request,
+        "office/pair.html",
+        {
+            "cell": cell,
+            "mark": MARKS[cell.state],
+            "answer": _answer(cell, sheet),
+            "cable": cable,
+            "connector": connector,
+            "sheet": sheet,
+            "reasons": [sentence(reason.sentence) for reason in cell.reasons],
+            "cautions": [sentence(check.sentence) for check in cell.cautions],
+            "checks": [_row(check) for check in cell.checks],
+            "section_svg": draw_section(cable, jacket=_jacket(cable), scale=_SCALE),
+            "section": section_table(cable),
+            "back_end": _back_end(connector),
+            "end_svg": "" if view is None else draw_end(view, scale=_SCALE),
+            "end_rows": () if view is None else end_table(view),
+            "said": fit_overrides().get(pair),
+            "history": history,
+            "may_say": may(person_of(request), Action.RELEASE_SETUPS),
+            "answers": [str(each) for each in FitAnswer if history or each != "as computed"],
+            "fields": fields,
+            "faults": faults,
+            "longest": REASON_AT_MOST,
+        },
+        **answer,
+    )
+
+
+def _answer(cell: Cell, sheet: SetUpSheet | None) -> str:
+    if cell.state is CellState.IMPOSSIBLE:
+        return f"Impossible: {_first(cell)}"
+    if cell.state is CellState.NOT_KNOWN:
+        return f"Not known: {_first(cell)}"
+    if cell.state is CellState.RELEASED and sheet is not None:
+        return f"Possible, and {sheet.name} is released"
+    if cell.reasons:
+        return f"Possible, but not as released: {_first(cell)}"
+    if sheet is not None:
+        return f"Possible; {sheet.name} is {sheet.state}"
+    return "Possible; its set-up is still to be developed"
+
+
+def _first(cell: Cell) -> str:
+    """The first reason, its tolerance left to the list under it."""
+    return cell.reasons[0].sentence.split(" (tolerance")[0]
+
+
+def _row(check: Check) -> CheckRow:
+    """A check as it is shown; dimensions as a drawing has them, not in the unit that suits."""
+    row = check_row(check)
+    if check.unit != "mm":
+        return row
+    value, limit, margin = (
+        show_dimension(each / 1e3) if isinstance(each, float) else ""
+        for each in (check.value, check.limit, check.margin)
+    )
+    return CheckRow(
+        name=row.name,
+        outcome=row.outcome,
+        value=value,
+        limit=limit,
+        margin=margin,
+        sentence=row.sentence,
+        source=row.source,
+    )
+
+
+def _back_end(connector: Connector) -> list[tuple[str, str]]:
+    """The dimensions of the connector that decide, as its drawing gives them."""
+    jacket, conductor = connector.accepts_jacket, connector.accepts_conductor
+    found = [
+        ("Takes jackets", f"{show_dimension(jacket.low_m)} to {show_dimension(jacket.high_m)}")
+    ]
+    if conductor is not None:
+        span = f"{show_dimension(conductor.low_m)} to {show_dimension(conductor.high_m)}"
+        found.append(("Takes conductors", span))
+    if connector.drawing is not None:
+        for name, field in (
+            ("Bore of the pin's barrel", "barrel_bore_m"),
+            ("Outside of the barrel", "barrel_outside_m"),
+            ("Bore of the stem", "stem_bore_m"),
+            ("Outside of the stem", "stem_outside_m"),
+            ("Bore of the ferrule", "ferrule_bore_m"),
+            ("Outside of the ferrule", "ferrule_outside_m"),
+            ("Bore of the boot", "boot_bore_m"),
+        ):
+            value_m = getattr(connector.drawing, field)
+            if value_m is not None:
+                found.append((name, show_dimension(value_m)))
+    return found
+
+
+def _jacket(cable: Cable) -> str:
+    return next(iter(cable_terms()[cable.code].colours), "BK")
+
+
+def _end_view(sheet: SetUpSheet, cable: Cable) -> EndView | None:
+    strip = strip_value(sheet)
+    if strip is None:
+        return None
+    return EndView(title=sheet.name, cable=cable, strip=strip, jacket=_jacket(cable))
