@@ -43,10 +43,12 @@ def test_a_cable_typed_into_the_search_box_jumps_to_its_page(lead: Client) -> No
 def test_a_measurement_typed_on_the_lots_page_stands_before_the_book(lead: Client) -> None:
     """What was typed is entered, told, and shown beside the data sheet's value."""
     fields = {"what": "capacitance_f_per_m", "value": "54.2 pF/m", "spread": "0.5 %"}
-    answer = lead.post("/lots/L-1", fields, follow=True)
+    answer = lead.post("/lots/L-1", {**fields, "readings": "3"}, follow=True)
     assert "stands before the book" in answer.text
     values = answer.text[answer.text.index('id="values"') :]
-    assert "54.20\u202fpF/m" in values
+    row = values[values.index("Capacitance") :].split("</tr>")[0]
+    assert "54.20\u202fpF/m" in row
+    assert row.endswith('<td class="number">3</td>')
     assert "As it was entered" in answer.text
 
 
@@ -89,3 +91,14 @@ def test_a_measurement_is_withdrawn_with_its_reason(signed_in: Callable[[str], C
     assert (
         signed_in("vic").post("/lots/L-1", {"withdraw": number, "reason": "x"}).status_code == 403
     )
+
+
+def test_a_run_may_be_asked_for_a_class_as_well_as_a_place(lead: Client) -> None:
+    """What the building asks for is typed where the place is; what is no class is told there."""
+    run = "/ask?length=3+m&signal=serial+video+1.485+Gb%2Fs&cable=SW-60&end_a=SW-PLUG&space="
+    asked = lead.get(run + "Cca-s1b,d1,a1").text
+    assert "do not map onto each other" in asked
+    assert 'value="Cca-s1b,d1,a1"' in asked
+    fault = lead.get(run + "Cca-s9")
+    assert fault.status_code == 422
+    assert "Not a place that is known" in fault.text

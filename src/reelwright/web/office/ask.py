@@ -83,7 +83,7 @@ def _form(cells: dict[str, str]) -> dict[str, Any]:
         "cable_codes": sorted(cables()),
         "end_words": sorted(word.upper() if len(word) < 5 else word for word in connector_words()),
         "colours": list(COLOUR_NAMES.values()),
-        "spaces": [str(space) for space in Space],
+        "spaces": [*(str(space) for space in Space), "CMP", "CMR", "Cca-s1b,d1,a1", "Eca"],
     }
 
 

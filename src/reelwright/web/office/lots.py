@@ -44,9 +44,13 @@ CHOICES = (*((str(what), name) for what, (name, _unit, _per) in _NAMES.items()),
            ("loss_db_per_m", "Loss"))  # fmt: skip
 
 
+Readings = dict[tuple[str, float | None], str]
+"""How many readings stand behind what counts, by value and frequency."""
+
+
 @dataclass(frozen=True, kw_only=True)
 class ValueRow:
-    """One value: the book's, this lot's own, and how far they lie apart.
+    """One value: the book's, this lot's own of so many readings, and how far they lie apart.
 
     ``moved_along``: not measured itself, but carried with the losses measured beside it.
     """
@@ -56,6 +60,7 @@ class ValueRow:
     own: str
     spread: str
     change: str
+    readings: str
     moved_along: bool
 
 
@@ -128,6 +133,11 @@ def _show(
     lot = lot_values()[code]
     cable = cables()[lot.cable_code]
     history = lot_measurements(code)
+    entries = _entries(history)
+    counting = zip(history, entries, strict=True)
+    readings = {
+        (row.what, row.frequency_hz): str(row.readings) for row, each in counting if each.counts
+    }
     return render(
         request,
         "office/lot.html",
@@ -135,8 +145,8 @@ def _show(
             "lot": lot,
             "cable": cable,
             "colour_name": COLOUR_NAMES.get(lot.colour, lot.colour),
-            "rows": [*_values(cable, lot), *_losses(cable, lot)],
-            "history": _entries(history),
+            "rows": [*_values(cable, lot, readings), *_losses(cable, lot, readings)],
+            "history": entries,
             "reels": [r for r in reels_now() if r.lot_code == code],
             "choices": CHOICES,
             "fields": fields,
@@ -148,7 +158,7 @@ def _show(
     )
 
 
-def _values(cable: Cable, lot: Lot) -> list[ValueRow]:
+def _values(cable: Cable, lot: Lot, readings: Readings) -> list[ValueRow]:
     rows = []
     for what, (name, unit, per) in _NAMES.items():
         book, own = known_value(cable, None, what), known_value(cable, lot, what)
@@ -162,13 +172,14 @@ def _values(cable: Cable, lot: Lot) -> list[ValueRow]:
                 own=show_quantity(own.value, unit, digits=4) + per if measured else "",
                 spread=show_percent(own.relative_uncertainty, decimals=1),
                 change=_change(own.value, book.value) if measured and book else "",
+                readings=readings.get((str(what), None), ""),
                 moved_along=False,
             )
         )
     return rows
 
 
-def _losses(cable: Cable, lot: Lot) -> list[ValueRow]:
+def _losses(cable: Cable, lot: Lot, readings: Readings) -> list[ValueRow]:
     book, own = known_loss(cable, None), known_loss(cable, lot)
     if not isinstance(own, KnownLoss):
         return []
@@ -191,6 +202,7 @@ def _losses(cable: Cable, lot: Lot) -> list[ValueRow]:
                 moved_along=moved and frequency not in measured,
                 spread=show_percent(own.spread_at(frequency), decimals=1),
                 change=_change(ours, stated) if moved and stated else "",
+                readings=readings.get(("loss_db_per_m", frequency), ""),
             )
         )
     return rows
