@@ -83,6 +83,7 @@ def _show_pair(
     cell = judge_cell(cable, connector, set_up=pair_set_ups([sheet] if sheet else []).get(pair))
     view = None if sheet is None else _end_view(sheet, cable)
     history = fit_override_history(cable_code, connector_code)
+    said = fit_overrides().get(pair)
     return render(
         request,
         "office/pair.html",
@@ -101,7 +102,8 @@ def _show_pair(
             "back_end": _back_end(connector),
             "end_svg": "" if view is None else draw_end(view, scale=_SCALE),
             "end_rows": () if view is None else end_table(view),
-            "said": fit_overrides().get(pair),
+            "said": said,
+            "because": "" if said is None else sentence(said.reason),
             "history": history,
             "may_say": may(person_of(request), Action.RELEASE_SETUPS),
             "answers": [str(each) for each in FitAnswer if history or each != "as computed"],
