@@ -7,19 +7,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from reelwright.charts.margin import MarginCurve, run_sentence, told_length
+from reelwright.charts.plot_parts import house_spec, label, rows
 from reelwright.core.quantities.marks import MINUS, NARROW_SPACE
-from reelwright.style import (
-    BAD_TINT,
-    COPPER,
-    FONT_FAMILY,
-    GRAPHITE,
-    HAIRLINE,
-    INK,
-    SEMIBOLD,
-    SHEET,
-)
+from reelwright.style import BAD_TINT, COPPER, GRAPHITE, INK, SEMIBOLD
 
-_TEXT_PX = 14
 _ROW_PX = 20
 
 
@@ -28,30 +19,8 @@ def margin_spec(
 ) -> dict[str, Any]:
     """Return the chart as a Vega-Lite specification; ``domain`` is that of the margin axis."""
     plot = _Plot(curve, domain, height_px)
-    chart = (
-        alt.layer(*plot.grounds(), *plot.curve(), *plot.chances(), *plot.run())
-        .properties(width=width_px, height=height_px, background=SHEET, padding=8)
-        .configure(font=FONT_FAMILY)
-        .configure_view(stroke=None)
-        .configure_axis(
-            labelFont=FONT_FAMILY,
-            labelFontSize=_TEXT_PX,
-            labelColor=GRAPHITE,
-            gridColor=HAIRLINE,
-            tickColor=GRAPHITE,
-            labelPadding=8,
-        )
-    )
-    spec: dict[str, Any] = chart.to_dict()
-    return spec
-
-
-def _rows(**columns: Any) -> alt.InlineData:
-    names = list(columns)
-    lists = [v.tolist() if isinstance(v, np.ndarray) else v for v in columns.values()]
-    return alt.InlineData(
-        values=[dict(zip(names, row, strict=True)) for row in zip(*lists, strict=True)]
-    )
+    layers = [*plot.grounds(), *plot.curve(), *plot.chances(), *plot.run()]
+    return house_spec(layers, width_px=width_px, height_px=height_px)
 
 
 class _Plot:
@@ -92,7 +61,7 @@ class _Plot:
 
     def grounds(self) -> list[alt.Chart]:
         """The failing half, tinted."""
-        data = _rows(length_m=[0.0], end_m=[self._longest], margin=[self._low], zero=[0.0])
+        data = rows(length_m=[0.0], end_m=[self._longest], margin=[self._low], zero=[0.0])
         return [
             alt.Chart(data)
             .mark_rect(color=BAD_TINT)
@@ -107,10 +76,10 @@ class _Plot:
             np.interp(lengths, c.lengths_m, values) for values in (c.margin, c.low, c.high)
         )
         seen = (low <= self._high) & (high >= self._low)
-        band = _rows(length_m=lengths[seen], low=self._cut(low[seen]), high=self._cut(high[seen]))
+        band = rows(length_m=lengths[seen], low=self._cut(low[seen]), high=self._cut(high[seen]))
         drawn = (margin <= self._high) & (margin >= self._low)
-        line = _rows(length_m=lengths[drawn], margin=margin[drawn])
-        limit = _rows(length_m=[0.0], end_m=[self._longest], margin=[0.0])
+        line = rows(length_m=lengths[drawn], margin=margin[drawn])
+        limit = rows(length_m=[0.0], end_m=[self._longest], margin=[0.0])
         return [
             alt.Chart(band)
             .mark_area(color=COPPER, opacity=0.18)
@@ -144,7 +113,7 @@ class _Plot:
         layers = []
         for place, (chance, length_m) in enumerate(marks):
             row = (len(marks) - 1 - place) if left else place
-            data = _rows(
+            data = rows(
                 length_m=[length_m],
                 margin=[self._low],
                 top=[self._high - row * _ROW_PX * self._per_px],
@@ -168,8 +137,8 @@ class _Plot:
         under = near or c.run_margin < 0
         told_at_m = min(at_m, c.length_at_95_m or at_m) if under else at_m
         left = under or at_m > 0.45 * self._longest
-        data = _rows(length_m=[at_m], margin=[shown], zero=[0.0])
-        told = _rows(length_m=[told_at_m], zero=[0.0], told=[run_sentence(c)])
+        data = rows(length_m=[at_m], margin=[shown], zero=[0.0])
+        told = rows(length_m=[told_at_m], zero=[0.0], told=[run_sentence(c)])
         return [
             alt.Chart(data)
             .mark_rule(color=INK, strokeWidth=1.6)
@@ -183,19 +152,15 @@ class _Plot:
         ]
 
     def _label(
-        self, data: alt.InlineData, field: str, *, left: bool, dy: int, **look: Any
+        self, data: alt.InlineData, field: str, *, left: bool, dy: int, color: str, **look: Any
     ) -> alt.Chart:
-        chart: alt.Chart = (
-            alt.Chart(data)
-            .mark_text(
-                font=FONT_FAMILY,
-                fontSize=_TEXT_PX,
-                align="right" if left else "left",
-                baseline="middle",
-                dx=-8 if left else 8,
-                dy=dy,
-                **look,
-            )
-            .encode(x=self._x, y=self._y(field), text="told:N")
+        return label(
+            data,
+            x=self._x,
+            y=self._y(field),
+            align="right" if left else "left",
+            dx=-8 if left else 8,
+            dy=dy,
+            color=color,
+            **look,
         )
-        return chart

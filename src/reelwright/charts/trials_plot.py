@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from reelwright.charts.contour import column_runs, zero_line
+from reelwright.charts.plot_parts import TEXT_PX, rows
 from reelwright.charts.trials import LineData, MapData
 from reelwright.core.quantities.marks import MINUS
 from reelwright.core.quantities.show import show_plain
@@ -25,15 +26,7 @@ from reelwright.style import (
     SHEET,
 )
 
-_TEXT_PX = 14
 _KEY_PX = 26
-
-
-def _rows(**columns: Sequence[Any]) -> alt.InlineData:
-    names = list(columns)
-    return alt.InlineData(
-        values=[dict(zip(names, row, strict=True)) for row in zip(*columns.values(), strict=True)]
-    )
 
 
 def _finish(layers: Sequence[alt.Chart], *, width_px: int, height_px: int) -> dict[str, Any]:
@@ -44,10 +37,10 @@ def _finish(layers: Sequence[alt.Chart], *, width_px: int, height_px: int) -> di
         .configure_view(stroke=HAIRLINE)
         .configure_axis(
             labelFont=FONT_FAMILY,
-            labelFontSize=_TEXT_PX,
+            labelFontSize=TEXT_PX,
             labelColor=GRAPHITE,
             titleFont=FONT_FAMILY,
-            titleFontSize=_TEXT_PX,
+            titleFontSize=TEXT_PX,
             titleFontWeight=SEMIBOLD,
             titleColor=INK,
             tickColor=GRAPHITE,
@@ -102,7 +95,7 @@ class _Map:
         if not runs:
             return []
         lefts = [float(self._data.across[column] - self._half) for column, _, _ in runs]
-        data = _rows(
+        data = rows(
             x=lefts,
             # A pixel over the next column: enlarged, the seams between them would show.
             x2=[left + 2 * float(self._half) + self._per_px[0] for left in lefts],
@@ -123,7 +116,7 @@ class _Map:
             return []
         x, y, x2, y2 = zip(*segments, strict=True)
         return [
-            alt.Chart(_rows(x=x, y=y, x2=x2, y2=y2))
+            alt.Chart(rows(x=x, y=y, x2=x2, y2=y2))
             .mark_rule(color=colour, strokeWidth=width, strokeDash=dash, strokeCap="round")
             .encode(x=self._x(), x2="x2:Q", y=self._y(), y2="y2:Q")
         ]
@@ -145,7 +138,7 @@ class _Map:
         # Never shorter than can be seen: a steady machine's play is less than a line is wide.
         reach_x = max(2 * play_x, 9 * self._per_px[0])
         reach_y = max(2 * play_y, 9 * self._per_px[1])
-        data = _rows(
+        data = rows(
             x=[x - reach_x, x], y=[y, y - reach_y], x2=[x + reach_x, x], y2=[y, y + reach_y]
         )
         return [
@@ -166,7 +159,7 @@ class _Map:
             return []
         x, y, told, _ = zip(*chosen, strict=True)
         sides = [-1 if value > self._left + 0.93 * 600 * self._per_px[0] else 1 for value in x]
-        layers = [_mark(alt.Chart(_rows(x=x, y=y)), kind).encode(x=self._x(), y=self._y())]
+        layers = [_mark(alt.Chart(rows(x=x, y=y)), kind).encode(x=self._x(), y=self._y())]
         look: dict[str, Any] = {"color": INK}
         if kind == "next":
             look = {"color": COPPER, "fontWeight": SEMIBOLD}
@@ -175,7 +168,7 @@ class _Map:
             if at:
                 layers.append(
                     alt.Chart(
-                        _rows(
+                        rows(
                             x=[x[place] for place in at],
                             y=[y[place] for place in at],
                             told=[told[place] for place in at],
@@ -183,7 +176,7 @@ class _Map:
                     )
                     .mark_text(
                         font=FONT_FAMILY,
-                        fontSize=_TEXT_PX,
+                        fontSize=TEXT_PX,
                         align="left" if side > 0 else "right",
                         baseline="middle",
                         dx=9 * side,
@@ -201,7 +194,7 @@ class _Map:
         y = self._top + _KEY_PX * self._per_px[1]
         layers = []
         for kind, told, px in entries:
-            at = _rows(x=[self._left + (px + 7) * self._per_px[0]], y=[y], told=[told])
+            at = rows(x=[self._left + (px + 7) * self._per_px[0]], y=[y], told=[told])
             layers += [
                 _mark(alt.Chart(at), kind).encode(x=self._x(), y=self._y()),
                 _told(alt.Chart(at), dx=12, color=INK).encode(
@@ -211,7 +204,7 @@ class _Map:
         swatches = [(GOOD_TINT, GOOD, "proven window", 378), (BAD_TINT, BAD, "too risky", 504)]
         for tint, edge, told, px in swatches:
             left = self._left + px * self._per_px[0]
-            at = _rows(
+            at = rows(
                 x=[left],
                 x2=[left + 14 * self._per_px[0]],
                 y=[y - 6 * self._per_px[1]],
@@ -233,7 +226,7 @@ class _Map:
 def _told(chart: alt.Chart, *, dx: int, color: str, dy: int = 0) -> alt.Chart:
     told: alt.Chart = chart.mark_text(
         font=FONT_FAMILY,
-        fontSize=_TEXT_PX,
+        fontSize=TEXT_PX,
         align="left",
         baseline="middle",
         dx=dx,
@@ -283,7 +276,7 @@ class _Line:
         return alt.Y(f"{field}:Q", scale=self._y_scale, axis=_axis(self._data.up_title))
 
     def _band(self, low: float, high: float, colour: str) -> alt.Chart:
-        data = _rows(x=[low], x2=[high], y=[self._low], y2=[self._high])
+        data = rows(x=[low], x2=[high], y=[self._low], y2=[self._high])
         band: alt.Chart = (
             alt.Chart(data)
             .mark_rect(color=colour)
@@ -298,12 +291,12 @@ class _Line:
         layers = [self._band(low, high, BAD_TINT) for _, low, high in runs]
         if d.span is not None:
             layers.append(self._band(*d.span, GOOD_TINT))
-        limits = _rows(
+        limits = rows(
             x=[float(d.across[0])] * len(d.limits),
             x2=[float(d.across[-1])] * len(d.limits),
             y=list(d.limits),
         )
-        told = _rows(
+        told = rows(
             x=[float(d.across[0])] * len(d.limits),
             y=list(d.limits),
             told=[f"limit {show_plain(limit, d.unit)}" for limit in d.limits],
@@ -321,12 +314,12 @@ class _Line:
     def curve(self) -> list[alt.Chart]:
         """The expected mean with its tolerance bounds."""
         d = self._data
-        band = _rows(
+        band = rows(
             x=d.across.tolist(),
             y=np.clip(d.low, self._low, self._high).tolist(),
             y2=np.clip(d.high, self._low, self._high).tolist(),
         )
-        line = _rows(x=d.across.tolist(), y=d.mean.tolist())
+        line = rows(x=d.across.tolist(), y=d.mean.tolist())
         return [
             alt.Chart(band)
             .mark_area(color=COPPER, opacity=0.18)
@@ -341,11 +334,11 @@ class _Line:
         d = self._data
         layers = []
         if d.readings:
-            at = _rows(x=[x for x, _, _ in d.readings], y=[y for _, y, _ in d.readings])
+            at = rows(x=[x for x, _, _ in d.readings], y=[y for _, y, _ in d.readings])
             layers.append(_mark(alt.Chart(at), "short").encode(x=self._x(), y=self._y()))
         if d.failures:
             foot = self._low + 0.04 * (self._high - self._low)
-            at = _rows(x=[x for x, _ in d.failures], y=[foot] * len(d.failures))
+            at = rows(x=[x for x, _ in d.failures], y=[foot] * len(d.failures))
             layers.append(_mark(alt.Chart(at), "failed").encode(x=self._x(), y=self._y()))
         named = [(x, told, COPPER, [5, 4]) for x, told in d.nexts]
         if d.centre is not None:
@@ -353,7 +346,7 @@ class _Line:
         for row, (x, told, colour, dash) in enumerate(named):
             top = self._high - (0.03 + 0.06 * row) * (self._high - self._low)
             left = x > (d.across[0] + d.across[-1]) / 2
-            data = _rows(x=[x], y=[self._low], y2=[top], told=[told])
+            data = rows(x=[x], y=[self._low], y2=[top], told=[told])
             look: dict[str, Any] = {"color": colour, "fontWeight": SEMIBOLD}
             layers += [
                 alt.Chart(data)
@@ -362,7 +355,7 @@ class _Line:
                 alt.Chart(data)
                 .mark_text(
                     font=FONT_FAMILY,
-                    fontSize=_TEXT_PX,
+                    fontSize=TEXT_PX,
                     align="right" if left else "left",
                     baseline="middle",
                     dx=-6 if left else 6,

@@ -11,11 +11,17 @@ from dataclasses import dataclass
 from reelwright.core.errors import BadValue
 from reelwright.core.physics.known_loss import KnownLoss, known_loss
 from reelwright.core.quantities.guard import require_finite, require_given, require_positive
-from reelwright.core.quantities.show import show_both, show_both_whole, show_db, show_in, show_plain
+from reelwright.core.quantities.show import show_both, show_db, show_in, show_plain
 from reelwright.core.quantities.show_scaled import show_megahertz
-from reelwright.core.signals.budget import Budget, longest_within_m
+from reelwright.core.signals.budget import Budget
 from reelwright.core.signals.coax_signal import CoaxSignal
-from reelwright.core.signals.line_loss import LossLimit, joint_loss_db, loss_budget
+from reelwright.core.signals.line_loss import (
+    LossLimit,
+    joint_loss_db,
+    loss_budget,
+    loss_check,
+    told_against,
+)
 from reelwright.core.signals.run import Run
 from reelwright.core.signals.supply_drop import Supply, supply_checks
 from reelwright.core.verdicts import Basis, Check, Outcome, Reason, Source
@@ -133,29 +139,17 @@ class LevelSignal(CoaxSignal):
 
     def main_check(self, run: Run, budget: Budget) -> Check:
         """Return what arrives at the highest frequency against what is needed there."""
-        level, limit = self.near_level_dbuv, self.limit
+        level = self.near_level_dbuv
         if level is None:
             raise AssertionError("there is no budget without a level")
         used, margin = budget.used_at(run.length.mean_m), budget.margin_at(run.length.mean_m)
-        if margin < 0:
-            outcome = Outcome.BAD
-        else:
-            outcome = Outcome.GOOD if margin >= limit.guard_db else Outcome.CAUTION
-        return Check(
-            name=limit.check_name,
-            outcome=outcome,
-            sentence=self._sentence(run, budget, level=level, used=used, margin=margin),
-            source=limit.source,
-            value=used,
-            limit=limit.limit_db,
-            margin=margin,
-            unit="dB",
-        )
+        told = self._sentence(run, budget, level=level, used=used, margin=margin)
+        return loss_check(self.limit, used_db=used, margin_db=margin, sentence=told)
 
     def _sentence(
         self, run: Run, budget: Budget, *, level: float, used: float, margin: float
     ) -> str:
-        least, guard = self.window.least_dbuv, self.window.guard_db
+        least = self.window.least_dbuv
         needed, gives = show_plain(least, "dBµV"), show_plain(level, "dBµV")
         if level < least:
             return (
@@ -168,20 +162,7 @@ class LevelSignal(CoaxSignal):
             f"{show_megahertz(self.window.high_hz)}: of {gives} {_level(level - used)} arrive, and "
             f"{needed} are needed"
         )
-        if margin >= guard:
-            return f"{start}, so there is {show_db(margin)} to spare."
-        longest = longest_within_m(budget, guard=guard)
-        recommended = (
-            f"The longest run we recommend on it is {show_both_whole(longest)}."
-            if longest >= 1
-            else "No length of it would do."
-        )
-        if margin >= 0:
-            return (
-                f"{start}, so only {show_db(margin)} is to spare, less than the "
-                f"{show_db(guard)} we hold back. {recommended}"
-            )
-        return f"{start}: {show_db(-margin)} too little. {recommended}"
+        return told_against(self.limit, budget, start=start, margin_db=margin, beyond="too little")
 
     def unknown(self, run: Run, reason: Reason) -> Check:
         """Return the loss, the level that it asks for, and the question for the level there is."""

@@ -75,44 +75,50 @@ def loss_budget(run: Run, limit: LossLimit) -> Budget | Reason:
 def judge_line_loss(run: Run, limit: LossLimit, budget: Budget, *, signal: str) -> Check:
     """Return the check of the loss; ``signal`` is its name as the sentence says it."""
     used, margin = budget.used_at(run.length.mean_m), budget.margin_at(run.length.mean_m)
-    if margin < 0:
+    start = (
+        f"Over {show_both(run.length.mean_m)} {run.cable.code} loses {show_db(used)} at "
+        f"{show_megahertz(limit.frequency_hz)}; {signal} allows {show_db(limit.limit_db)}"
+    )
+    told = told_against(limit, budget, start=start, margin_db=margin, beyond="too much")
+    return loss_check(limit, used_db=used, margin_db=margin, sentence=told)
+
+
+def loss_check(limit: LossLimit, *, used_db: float, margin_db: float, sentence: str) -> Check:
+    """Return ``sentence`` as the check of a loss ``used_db`` that leaves ``margin_db``."""
+    if margin_db < 0:
         outcome = Outcome.BAD
     else:
-        outcome = Outcome.GOOD if margin >= limit.guard_db else Outcome.CAUTION
+        outcome = Outcome.GOOD if margin_db >= limit.guard_db else Outcome.CAUTION
     return Check(
         name=limit.check_name,
         outcome=outcome,
-        sentence=_sentence(run, limit, budget, used=used, margin=margin, signal=signal),
+        sentence=sentence,
         source=limit.source,
-        value=used,
+        value=used_db,
         limit=limit.limit_db,
-        margin=margin,
+        margin=margin_db,
         unit="dB",
     )
 
 
-def _sentence(
-    run: Run, limit: LossLimit, budget: Budget, *, used: float, margin: float, signal: str
+def told_against(
+    limit: LossLimit, budget: Budget, *, start: str, margin_db: float, beyond: str
 ) -> str:
-    length = show_both(run.length.mean_m)
-    start = (
-        f"Over {length} {run.cable.code} loses {show_db(used)} at "
-        f"{show_megahertz(limit.frequency_hz)}; {signal} allows {show_db(limit.limit_db)}"
-    )
-    if margin >= limit.guard_db:
-        return f"{start}, so there is {show_db(margin)} to spare."
+    """Return ``start`` with what is to spare or ``beyond`` the limit, and the run to take then."""
+    if margin_db >= limit.guard_db:
+        return f"{start}, so there is {show_db(margin_db)} to spare."
     longest = longest_within_m(budget, guard=limit.guard_db)
     recommended = (
         f"The longest run we recommend on it is {show_both_whole(longest)}."
         if longest >= 1
         else "No length of it would do."
     )
-    if margin >= 0:
+    if margin_db >= 0:
         return (
-            f"{start}, so only {show_db(margin)} is to spare, less than the "
+            f"{start}, so only {show_db(margin_db)} is to spare, less than the "
             f"{show_db(limit.guard_db)} we hold back. {recommended}"
         )
-    return f"{start}: {show_db(-margin)} too much. {recommended}"
+    return f"{start}: {show_db(-margin_db)} {beyond}. {recommended}"
 
 
 def loss_doubts(run: Run, limit: LossLimit) -> tuple[Check, ...]:

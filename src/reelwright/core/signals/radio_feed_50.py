@@ -18,13 +18,19 @@ from reelwright.core.physics.lot_values import Stated, known_value
 from reelwright.core.physics.mismatch_loss import mismatch_loss
 from reelwright.core.physics.reflection import reflection_of_step, return_loss_db
 from reelwright.core.quantities.guard import require_between, require_given, require_text
-from reelwright.core.quantities.show import show_both, show_both_whole, show_db, show_in, show_plain
+from reelwright.core.quantities.show import show_both, show_db, show_in, show_plain
 from reelwright.core.quantities.show_scaled import show_megahertz
 from reelwright.core.signals.answer import not_computed
-from reelwright.core.signals.budget import Budget, longest_within_m
+from reelwright.core.signals.budget import Budget
 from reelwright.core.signals.coax_signal import ends_of_no_impedance
 from reelwright.core.signals.judged import JudgedSignal
-from reelwright.core.signals.line_loss import LossLimit, loss_budget, loss_doubts
+from reelwright.core.signals.line_loss import (
+    LossLimit,
+    loss_budget,
+    loss_check,
+    loss_doubts,
+    told_against,
+)
 from reelwright.core.signals.practice import GUARD_DB
 from reelwright.core.signals.run import Run
 from reelwright.core.signals.supply_drop import Supply, supply_checks
@@ -135,32 +141,8 @@ class RadioFeed50(JudgedSignal):
         limit = self.limit
         used, margin = budget.used_at(run.length.mean_m), budget.margin_at(run.length.mean_m)
         start = f"{self._told(run, used)}; {show_plain(limit.limit_db, 'dB')} are allowed"
-        if margin >= limit.guard_db:
-            outcome, told = Outcome.GOOD, f"{start}, so there is {show_db(margin)} to spare."
-        else:
-            longest = longest_within_m(budget, guard=limit.guard_db)
-            recommended = (
-                f"The longest run we recommend on it is {show_both_whole(longest)}."
-                if longest >= 1
-                else "No length of it would do."
-            )
-            outcome = Outcome.CAUTION if margin >= 0 else Outcome.BAD
-            told = (
-                f"{start}, so only {show_db(margin)} is to spare, less than the "
-                f"{show_db(limit.guard_db)} we hold back. {recommended}"
-                if margin >= 0
-                else f"{start}: {show_db(-margin)} too much. {recommended}"
-            )
-        return Check(
-            name=limit.check_name,
-            outcome=outcome,
-            sentence=told,
-            source=limit.source,
-            value=used,
-            limit=limit.limit_db,
-            margin=margin,
-            unit="dB",
-        )
+        told = told_against(limit, budget, start=start, margin_db=margin, beyond="too much")
+        return loss_check(limit, used_db=used, margin_db=margin, sentence=told)
 
     def _told(self, run: Run, used: float) -> str:
         mismatch = self._mismatch_db(run)

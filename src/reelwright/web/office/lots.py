@@ -87,10 +87,11 @@ def lot_page(request: HttpRequest, code: str) -> HttpResponse:
     known = lot_values()
     if code not in known:
         raise UnknownCode(kind="lot", code=code, near=known)
+    lot = known[code]
     if request.method != "POST":
-        return _show(request, code, dict.fromkeys(_FIELDS, ""), {})
+        return _show(request, lot, dict.fromkeys(_FIELDS, ""), {})
     if "withdraw" in request.POST:
-        return _withdraw(request, code)
+        return _withdraw(request, lot)
     fields = {name: request.POST.get(name, "").strip() for name in _FIELDS}
     faults: dict[str, str] = {}
     try:
@@ -105,14 +106,14 @@ def lot_page(request: HttpRequest, code: str) -> HttpResponse:
         field = str(error.data.get("field", "value"))
         faults[_TYPED_AS.get(field, field)] = str(error)
     if faults:
-        return _show(request, code, fields, faults, status=422)
+        return _show(request, lot, fields, faults, status=422)
     messages.success(request, "The measurement is entered; from now on it stands before the book.")
     return redirect("lot", code)
 
 
-def _withdraw(request: HttpRequest, code: str) -> HttpResponse:
+def _withdraw(request: HttpRequest, lot: Lot) -> HttpResponse:
     number, reason = request.POST["withdraw"], request.POST.get("reason", "").strip()
-    if number not in {str(each.pk) for each in lot_measurements(code)}:
+    if number not in {str(each.pk) for each in lot_measurements(lot.code)}:
         raise UnknownCode(kind="measurement", code=number)
     try:
         lot_measurement_withdraw(
@@ -122,17 +123,16 @@ def _withdraw(request: HttpRequest, code: str) -> HttpResponse:
         if error.code == "not_allowed":
             raise
         nothing = dict.fromkeys(_FIELDS, "")
-        return _show(request, code, nothing, {"reason": str(error)}, status=422)
+        return _show(request, lot, nothing, {"reason": str(error)}, status=422)
     messages.success(request, "The measurement is withdrawn; what stood before it counts again.")
-    return redirect("lot", code)
+    return redirect("lot", lot.code)
 
 
 def _show(
-    request: HttpRequest, code: str, fields: dict[str, str], faults: dict[str, str], **answer: Any
+    request: HttpRequest, lot: Lot, fields: dict[str, str], faults: dict[str, str], **answer: Any
 ) -> HttpResponse:
-    lot = lot_values()[code]
     cable = cables()[lot.cable_code]
-    history = lot_measurements(code)
+    history = lot_measurements(lot.code)
     entries = _entries(history)
     counting = zip(history, entries, strict=True)
     readings = {
@@ -147,7 +147,7 @@ def _show(
             "colour_name": COLOUR_NAMES.get(lot.colour, lot.colour),
             "rows": [*_values(cable, lot, readings), *_losses(cable, lot, readings)],
             "history": entries,
-            "reels": [r for r in reels_now() if r.lot_code == code],
+            "reels": [r for r in reels_now() if r.lot_code == lot.code],
             "choices": CHOICES,
             "fields": fields,
             "faults": faults,

@@ -9,14 +9,13 @@ from django.views.decorators.http import require_http_methods
 
 from reelwright.core.ends.grid import Cell, CellState, judge_cell
 from reelwright.core.errors import ShopRuleBroken, UnknownCode
-from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.connector import Connector
 from reelwright.core.quantities.show import show_dimension
 from reelwright.core.quantities.words import sentence
 from reelwright.core.verdicts import Check
-from reelwright.drawings.end import EndView, draw_end, end_table
+from reelwright.drawings.end import draw_end, end_table
 from reelwright.drawings.section import draw_section, section_table
-from reelwright.shop.catalogue.selectors import cable_terms, cables, connectors
+from reelwright.shop.catalogue.selectors import cables, connectors
 from reelwright.shop.day.judging.run_judged import check_row
 from reelwright.shop.orders.answer import CheckRow
 from reelwright.shop.people.permissions import Action, may
@@ -30,7 +29,8 @@ from reelwright.shop.setups.overrides import (
 from reelwright.shop.setups.selectors import standing_set_ups
 from reelwright.shop.setups.sheet import SetUpSheet
 from reelwright.shop.setups.states import FitAnswer
-from reelwright.shop.setups.to_core import pair_set_ups, strip_value
+from reelwright.shop.setups.to_core import pair_set_ups
+from reelwright.web.office.end_view import end_view, jacket_letters
 from reelwright.web.office.grid_words import MARKS
 from reelwright.web.widgets.access import page, person_of
 
@@ -81,7 +81,7 @@ def _show_pair(
     pair = (cable_code, connector_code)
     sheet = standing_set_ups().get(pair)
     cell = judge_cell(cable, connector, set_up=pair_set_ups([sheet] if sheet else []).get(pair))
-    view = None if sheet is None else _end_view(sheet, cable)
+    view = None if sheet is None else end_view(sheet, cable)
     history = fit_override_history(cable_code, connector_code)
     said = fit_overrides().get(pair)
     return render(
@@ -97,7 +97,7 @@ def _show_pair(
             "reasons": [sentence(reason.sentence) for reason in cell.reasons],
             "cautions": [sentence(check.sentence) for check in cell.cautions],
             "checks": [_row(check) for check in cell.checks],
-            "section_svg": draw_section(cable, jacket=_jacket(cable), scale=_SCALE),
+            "section_svg": draw_section(cable, jacket=jacket_letters(cable), scale=_SCALE),
             "section": section_table(cable),
             "back_end": _back_end(connector),
             "end_svg": "" if view is None else draw_end(view, scale=_SCALE),
@@ -177,14 +177,3 @@ def _back_end(connector: Connector) -> list[tuple[str, str]]:
             if value_m is not None:
                 found.append((name, show_dimension(value_m)))
     return found
-
-
-def _jacket(cable: Cable) -> str:
-    return next(iter(cable_terms()[cable.code].colours), "BK")
-
-
-def _end_view(sheet: SetUpSheet, cable: Cable) -> EndView | None:
-    strip = strip_value(sheet)
-    if strip is None:
-        return None
-    return EndView(title=sheet.name, cable=cable, strip=strip, jacket=_jacket(cable))

@@ -13,9 +13,9 @@ from reelwright.core.ends.strength import PullMinimum, judge_pulls
 from reelwright.core.errors import UnknownCode
 from reelwright.core.parts.cable import Cable, Family
 from reelwright.core.verdicts import Check
-from reelwright.drawings.end import EndView, draw_end, end_table
+from reelwright.drawings.end import draw_end, end_table
 from reelwright.drawings.section import draw_section, section_table
-from reelwright.shop.catalogue.selectors import cable_terms, cables, connectors
+from reelwright.shop.catalogue.selectors import cables, connectors
 from reelwright.shop.setups.rules import CONFIDENCE, COVERAGE
 from reelwright.shop.setups.selectors import (
     moves,
@@ -26,6 +26,7 @@ from reelwright.shop.setups.selectors import (
 )
 from reelwright.shop.setups.sheet import SetUpSheet
 from reelwright.shop.setups.to_core import strip_value
+from reelwright.web.office.end_view import end_view, jacket_letters
 from reelwright.web.widgets.access import page
 
 _SCALE = 5.0
@@ -66,7 +67,7 @@ def set_up_page(request: HttpRequest, code: str) -> HttpResponse:
     sheets, sheet = _chosen(request, code)
     cable = cables()[sheet.cable_code]
     connector = connectors()[sheet.connector_code]
-    view = _end_view(sheet, cable)
+    view = end_view(sheet, cable)
     nexts = next_state(sheet)
     return render(
         request,
@@ -78,7 +79,7 @@ def set_up_page(request: HttpRequest, code: str) -> HttpResponse:
             "connector": connector,
             "end_svg": "" if view is None else draw_end(view, scale=_SCALE),
             "end_rows": () if view is None else end_table(view),
-            "section_svg": draw_section(cable, jacket=_jacket(cable), scale=_SCALE),
+            "section_svg": draw_section(cable, jacket=jacket_letters(cable), scale=_SCALE),
             "section_rows": section_table(cable),
             "machine": _machine(sheet),
             "steps": _steps(sheet, cable),
@@ -98,7 +99,7 @@ def strip_page(request: HttpRequest, code: str) -> HttpResponse:
     """Show the stripped end alone, 1 : 1, to be printed and an end laid on it."""
     _, sheet = _chosen(request, code)
     cable = cables()[sheet.cable_code]
-    view = _end_view(sheet, cable)
+    view = end_view(sheet, cable)
     if view is None:
         raise UnknownCode(kind="strip drawing of set-up", code=sheet.name)
     return render(
@@ -117,17 +118,6 @@ def _chosen(request: HttpRequest, code: str) -> tuple[tuple[SetUpSheet, ...], Se
             kind=f"revision of {code}", code=letter, near=[sheet.letter for sheet in sheets]
         )
     return sheets, found
-
-
-def _jacket(cable: Cable) -> str:
-    return next(iter(cable_terms()[cable.code].colours), "BK")
-
-
-def _end_view(sheet: SetUpSheet, cable: Cable) -> EndView | None:
-    strip = strip_value(sheet)
-    if strip is None:
-        return None
-    return EndView(title=sheet.name, cable=cable, strip=strip, jacket=_jacket(cable))
 
 
 def _machine(sheet: SetUpSheet) -> list[Row]:
