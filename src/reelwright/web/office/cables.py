@@ -12,14 +12,13 @@ from django.views.decorators.http import require_GET
 from reelwright.core.errors import UnknownCode
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.colour import COLOUR_NAMES
-from reelwright.core.physics.lot_values import Stated, known_value
+from reelwright.core.physics.lot_values import known_value
 from reelwright.core.physics.sheet_checks import judge_whole_sheet
 from reelwright.core.quantities.show import show_dimension, show_in, show_length_m, show_percent
 from reelwright.core.quantities.show_scaled import (
     show_area_m2,
     show_loss_per_100m,
     show_megahertz,
-    show_quantity,
 )
 from reelwright.drawings.section import draw_section, section_table
 from reelwright.shop.catalogue.selectors import CableTerms, cable_terms, cables
@@ -27,16 +26,8 @@ from reelwright.shop.day.carries import Carried, carried_by
 from reelwright.shop.day.judging.run_judged import check_row
 from reelwright.shop.reels.selectors import ReelNow, reels_now
 from reelwright.shop.setups.selectors import newest_set_ups
+from reelwright.web.office.stated_names import STATED_NAMES, show_stated
 from reelwright.web.widgets.access import page
-
-_NAMES = {
-    Stated.IMPEDANCE: ("Impedance", "Ω", ""),
-    Stated.DELAY: ("Delay", "s", " per metre"),
-    Stated.CAPACITANCE: ("Capacitance", "F", " per metre"),
-    Stated.CAPACITANCE_TO_REST: ("Capacitance, one core to all the rest", "F", " per metre"),
-    Stated.CONDUCTOR_RESISTANCE: ("Resistance of a conductor", "Ω", " per metre"),
-    Stated.SCREEN_RESISTANCE: ("Resistance of the screen", "Ω", " per metre"),
-}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -152,13 +143,13 @@ def _scale(cable: Cable) -> float:
 
 def _figures(cable: Cable) -> list[Figure]:
     figures = []
-    for what, (name, unit, per) in _NAMES.items():
+    for what, name in STATED_NAMES.items():
         known = known_value(cable, None, what)
         if known is not None:
             figures.append(
                 Figure(
                     name=name,
-                    value=show_quantity(known.value, unit, digits=4) + per,
+                    value=show_stated(what, known.value),
                     spread=show_percent(known.relative_uncertainty, decimals=1),
                 )
             )

@@ -17,7 +17,6 @@ from reelwright.core.quantities.show import show_number, show_percent
 from reelwright.core.quantities.show_scaled import (
     show_loss_per_100m,
     show_megahertz,
-    show_quantity,
 )
 from reelwright.shop.catalogue.selectors import cables
 from reelwright.shop.people.permissions import Action, may
@@ -25,6 +24,7 @@ from reelwright.shop.people.selectors import today, workshop
 from reelwright.shop.reels.measuring import lot_measure_typed, lot_measurement_withdraw
 from reelwright.shop.reels.selectors import lot_measurements, reels_now
 from reelwright.shop.reels.to_core import lot_values
+from reelwright.web.office.stated_names import STATED_NAMES, show_stated
 from reelwright.web.widgets.access import page, person_of
 
 _TYPED_AS = {
@@ -33,15 +33,9 @@ _TYPED_AS = {
 }
 """The field of the form in which a value of the service is typed, where it has another name."""
 _FIELDS = ("what", "value", "spread", "readings", "frequency", "note")
-_NAMES = {
-    Stated.IMPEDANCE: ("Impedance", "Ω", ""),
-    Stated.DELAY: ("Delay", "s", "/m"),
-    Stated.CAPACITANCE: ("Capacitance", "F", "/m"),
-    Stated.CONDUCTOR_RESISTANCE: ("Resistance of a conductor", "Ω", "/m"),
-    Stated.SCREEN_RESISTANCE: ("Resistance of the screen", "Ω", "/m"),
-}
-CHOICES = (*((str(what), name) for what, (name, _unit, _per) in _NAMES.items()),
-           ("loss_db_per_m", "Loss"))  # fmt: skip
+# What a lot is measured for: a data sheet alone tells the capacitance to all the rest.
+_MEASURED = tuple(what for what in STATED_NAMES if what is not Stated.CAPACITANCE_TO_REST)
+CHOICES = (*((str(what), STATED_NAMES[what]) for what in _MEASURED), ("loss_db_per_m", "Loss"))
 
 
 Readings = dict[tuple[str, float | None], str]
@@ -160,16 +154,16 @@ def _show(
 
 def _values(cable: Cable, lot: Lot, readings: Readings) -> list[ValueRow]:
     rows = []
-    for what, (name, unit, per) in _NAMES.items():
+    for what in _MEASURED:
         book, own = known_value(cable, None, what), known_value(cable, lot, what)
         if own is None:
             continue
         measured = getattr(lot, what) is not None
         rows.append(
             ValueRow(
-                name=name,
-                book="" if book is None else show_quantity(book.value, unit, digits=4) + per,
-                own=show_quantity(own.value, unit, digits=4) + per if measured else "",
+                name=STATED_NAMES[what],
+                book="" if book is None else show_stated(what, book.value),
+                own=show_stated(what, own.value) if measured else "",
                 spread=show_percent(own.relative_uncertainty, decimals=1),
                 change=_change(own.value, book.value) if measured and book else "",
                 readings=readings.get((str(what), None), ""),
@@ -225,11 +219,12 @@ def _entries(newest_first: list[Any]) -> list[MeasuredRow]:
 
 
 def _entry(row: Any, withdrawn: Any, *, counts: bool) -> MeasuredRow:
-    name, unit, per = _NAMES.get(row.what, ("Loss", "dB", ""))
-    value = show_quantity(row.value, unit, digits=4) + per
     if row.frequency_hz is not None:
         name = f"Loss at {show_megahertz(row.frequency_hz)}"
         value = show_loss_per_100m(row.value)
+    else:
+        name = STATED_NAMES[Stated(row.what)]
+        value = show_stated(Stated(row.what), row.value)
     return MeasuredRow(
         number=row.pk,
         on=row.on,
