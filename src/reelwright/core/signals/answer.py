@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from reelwright.core.parts.length import Length
+from reelwright.core.quantities.show import show_both_whole
 from reelwright.core.signals.budget import Budget
 from reelwright.core.signals.judgement import Judgement, PhysicalReach
 from reelwright.core.verdicts import Check, Outcome, Source, Verdict
@@ -63,3 +64,10 @@ def not_computed(*, name: str, because: str, source: Source, unit: str) -> Check
         margin=None,
         unit=unit,
     )
+
+
+def told_longest(longest_m: float) -> str:
+    """Return the sentence that recommends ``longest_m`` [m], or says that no length would do."""
+    if longest_m < 1:
+        return "No length of it would do."
+    return f"The longest run we recommend is {show_both_whole(longest_m)}."

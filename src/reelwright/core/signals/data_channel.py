@@ -4,9 +4,9 @@ from dataclasses import dataclass
 
 from reelwright.core.parts.cable import Family
 from reelwright.core.parts.needs import SignalNeeds
-from reelwright.core.quantities.show import show_both, show_both_whole, show_db
+from reelwright.core.quantities.show import show_both, show_db
 from reelwright.core.quantities.show_scaled import show_megahertz
-from reelwright.core.signals.answer import not_computed
+from reelwright.core.signals.answer import not_computed, told_longest
 from reelwright.core.signals.budget import Budget
 from reelwright.core.signals.category.links import CHANNEL_SOURCE
 from reelwright.core.signals.channel_length import (
@@ -164,12 +164,7 @@ def _judge_loss(
         f"{show_db(used)} at {show_megahertz(round(decides.frequency_hz, -5))}, where it comes "
         f"nearest to the {show_db(loss.limit)} that a channel for {rate.words} may lose"
     )
-    longest = longest_m or 0.0
-    recommended = (
-        f"The longest run of {run.cable.code} we recommend for it is {show_both_whole(longest)}."
-        if longest >= 1
-        else "No length of it would do."
-    )
+    recommended = told_longest(longest_m or 0.0)
     if margin < 0:
         outcome = Outcome.BAD
         sentence = f"{start}: {show_db(-margin)} too much. {recommended}"

@@ -6,8 +6,9 @@ import numpy as np
 
 from reelwright.core.physics.arrays import FloatArray
 from reelwright.core.physics.known_loss import ACCEPTED_RESIDUAL, KnownLoss, known_loss
-from reelwright.core.quantities.show import show_both, show_both_whole, show_db, show_percent
+from reelwright.core.quantities.show import show_both, show_db, show_percent
 from reelwright.core.quantities.show_scaled import show_megahertz
+from reelwright.core.signals.answer import told_longest
 from reelwright.core.signals.budget import Budget, longest_within_m
 from reelwright.core.signals.practice import (
     CONNECTOR_COUNTED_FROM_HZ,
@@ -107,12 +108,7 @@ def told_against(
     """Return ``start`` with what is to spare or ``beyond`` the limit, and the run to take then."""
     if margin_db >= limit.guard_db:
         return f"{start}, so there is {show_db(margin_db)} to spare."
-    longest = longest_within_m(budget, guard=limit.guard_db)
-    recommended = (
-        f"The longest run we recommend on it is {show_both_whole(longest)}."
-        if longest >= 1
-        else "No length of it would do."
-    )
+    recommended = told_longest(longest_within_m(budget, guard=limit.guard_db))
     if margin_db >= 0:
         return (
             f"{start}, so only {show_db(margin_db)} is to spare, less than the "

@@ -8,8 +8,9 @@ import numpy as np
 from reelwright.core.errors import BadValue
 from reelwright.core.physics.arrays import FloatArray
 from reelwright.core.physics.mismatch import Mismatch, bounds
-from reelwright.core.quantities.show import show_both, show_both_whole, show_db, show_plain
+from reelwright.core.quantities.show import show_both, show_db, show_plain
 from reelwright.core.quantities.show_scaled import show_megahertz
+from reelwright.core.signals.answer import told_longest
 from reelwright.core.signals.budget import Budget, longest_within_m
 from reelwright.core.signals.coax_signal import CoaxSignal
 from reelwright.core.signals.line_loss import LossLimit, loss_budget
@@ -152,15 +153,10 @@ class ReferenceSync(CoaxSignal):
         elif twice:
             end = f"; inputs take {show_plain(LEVEL_LIMIT_DB, 'dB')}. Take one termination off."
         else:
-            longest = longest_within_m(budget, guard=limit.guard_db)
             end = (
                 f"; inputs take {show_plain(LEVEL_LIMIT_DB, 'dB')}, of which we hold "
                 f"{show_plain(limit.guard_db, 'dB')} back. "
-                + (
-                    f"The longest run we recommend is {show_both_whole(longest)}."
-                    if longest >= 1
-                    else "No length of it would do."
-                )
+                + told_longest(longest_within_m(budget, guard=limit.guard_db))
             )
         return Check(
             name=self.check_name,
