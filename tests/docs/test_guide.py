@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 
 from reelwright.core.errors import InputFaults
-from reelwright.shop.orders import columns, table
+from reelwright.shop import tables
+from reelwright.shop.orders import columns
 from reelwright.shop.orders.set_wish import SetKind, read_set
 from tests.shop.orders.test_files import FILES, WORDS
 
@@ -31,7 +32,7 @@ def test_the_columns_are_those_of_the_code() -> None:
 
 def test_the_limits_are_those_of_the_code() -> None:
     """Megabytes, rows, cables of a line and lengths of names."""
-    assert f"At most {table.LARGEST_BYTES // 10**6} MB and {table.MOST_ROWS:,} rows" in GUIDE
+    assert f"At most {tables.LARGEST_BYTES // 10**6} MB and {tables.MOST_ROWS:,} rows" in GUIDE
     assert f"1 to {columns.MOST_OF_ONE_LINE}" in GUIDE
     assert f"up to {columns.LONGEST_ORDER} characters" in GUIDE
     assert f"up to {columns.LONGEST_CUSTOMER} characters" in GUIDE

@@ -62,7 +62,7 @@ def command(orders: Path, out: Path, on: str | None, from_hour: str | None, as_j
 
 
 def _content(orders: Path) -> bytes:
-    from reelwright.shop.orders.table import LARGEST_BYTES
+    from reelwright.shop.tables import LARGEST_BYTES
 
     try:
         with orders.open("rb") as file:

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from reelwright.core.errors import InputFaults
-from reelwright.shop.orders import table
+from reelwright.shop import tables
 from reelwright.shop.orders.columns import ReadLine, Vocabulary, read_orders
 from tests.day_world import COLUMNS, good_row, order_file
 
@@ -179,7 +179,7 @@ def test_a_file_over_the_limit_of_bytes_is_refused() -> None:
     """20 MB may be read, a byte more is not looked at."""
     rows = [good_row(order=f"W-{n}", typed="x" * 131_000) for n in range(152)]
     content = order_file(*rows)
-    padded = content + b" " * (table.LARGEST_BYTES - len(content))
+    padded = content + b" " * (tables.LARGEST_BYTES - len(content))
     assert len(padded) == 20_000_000
     assert len(read("large.csv", padded)) == 152
     (fault,) = faults_of("large.csv", padded + b" ").faults
@@ -189,11 +189,11 @@ def test_a_file_over_the_limit_of_bytes_is_refused() -> None:
 def test_a_file_over_the_limit_of_rows_is_refused() -> None:
     """20,000 rows under the header are read, one more is refused, in text and in a workbook."""
     header = list(COLUMNS)
-    assert len(rows_of(",".join(header), "x" + "," * 14, table.MOST_ROWS)) == table.MOST_ROWS
+    assert len(rows_of(",".join(header), "x" + "," * 14, tables.MOST_ROWS)) == tables.MOST_ROWS
     with pytest.raises(InputFaults, match=r"more than 20000 rows.*at most 20000 rows"):
-        rows_of(",".join(header), "x" + "," * 14, table.MOST_ROWS + 1)
+        rows_of(",".join(header), "x" + "," * 14, tables.MOST_ROWS + 1)
     with pytest.raises(InputFaults, match=r"long.xlsx: the file has more than 20000 rows"):
-        read("long.xlsx", workbook([header] + [["x"]] * (table.MOST_ROWS + 1)))
+        read("long.xlsx", workbook([header] + [["x"]] * (tables.MOST_ROWS + 1)))
 
 
 def test_blank_rows_are_rows_too() -> None:
@@ -208,10 +208,12 @@ def test_a_cell_of_a_whole_chapter_is_told() -> None:
     assert (fault.row, "is its quote closed?" in fault.problem) == (3, True)
 
 
-def rows_of(header: str, row: str, count: int) -> list[table.Row]:
+def rows_of(header: str, row: str, count: int) -> list[tables.Row]:
     """The rows of a text file of ``count`` rows, not interpreted."""
     content = "\n".join([header, *[row] * count]).encode()
-    return table.read_table(name="long.csv", content=content, required=(), optional=COLUMNS)
+    return tables.read_table(
+        name="long.csv", content=content, required=(), optional=COLUMNS, each="order line"
+    )
 
 
 def test_one_wrong_word_in_every_row_is_told_quickly() -> None:

@@ -29,7 +29,7 @@ from reelwright.shop.orders.set_wish import ACCEPTED as SETS
 from reelwright.shop.orders.set_wish import SetKind, SetWish, read_set
 from reelwright.shop.orders.space_words import ACCEPTED as PLACES
 from reelwright.shop.orders.space_words import read_space
-from reelwright.shop.orders.table import Row, read_table
+from reelwright.shop.tables import Row, read_table
 
 REQUIRED = ("order", "customer", "typed", "quantity", "cable", "signal", "end_a", "end_b", "length")
 OPTIONAL = ("line", "colour", "space", "due", "tolerance", "set", "adapters", "temperature")
@@ -112,7 +112,9 @@ class ReadLine:
 
 def read_orders(*, name: str, content: bytes, vocabulary: Vocabulary) -> list[ReadLine]:
     """Return the lines of an order file; raise InputFaults with all that is wrong with it."""
-    rows = read_table(name=name, content=content, required=REQUIRED, optional=OPTIONAL)
+    rows = read_table(
+        name=name, content=content, required=REQUIRED, optional=OPTIONAL, each="order line"
+    )
     faults: list[Fault] = []
     lines = _number(_read_each(name, rows, vocabulary, faults))
     faults.extend(_twice(name, lines))

@@ -1,4 +1,4 @@
-"""An order file as bytes -> its rows as text, or every reason why it is not one.
+"""A file of rows as bytes -> its rows as text, or every reason why it is not one.
 
 Text files are UTF-8 (a byte-order mark is accepted), divided by comma, semicolon or tab; workbooks
 are XLSX and their first sheet is read. Nothing is interpreted here.
@@ -26,11 +26,12 @@ class Row:
 
 
 def read_table(
-    *, name: str, content: bytes, required: tuple[str, ...], optional: tuple[str, ...]
+    *, name: str, content: bytes, required: tuple[str, ...], optional: tuple[str, ...], each: str
 ) -> list[Row]:
     """Return the rows of a CSV or XLSX file; raise InputFaults with all that is wrong with it.
 
-    Columns may come in any order and their names in any case; blank rows are passed over.
+    Columns may come in any order and their names in any case; blank rows are passed over. ``each``
+    names what a row holds, such as "order line".
     """
     if len(content) > LARGEST_BYTES:
         raise _whole(
@@ -39,12 +40,12 @@ def read_table(
             f"at most {LARGEST_BYTES // 1_000_000} MB",
         )
     if not content.strip():
-        raise _whole(name, "the file is empty", "a header row and one row for each order line")
+        raise _whole(name, "the file is empty", f"a header row and one row for each {each}")
     lines = _workbook(name, content) if content.startswith(_XLSX_MAGIC) else _text(name, content)
     if not lines:
-        raise _whole(name, "the file is empty", "a header row and one row for each order line")
+        raise _whole(name, "the file is empty", f"a header row and one row for each {each}")
     header = _header(name, lines[0][1], required, optional)
-    return _rows(name, header, lines[1:])
+    return _rows(name, header, lines[1:], each)
 
 
 def _whole(name: str, problem: str, accepted: str) -> InputFaults:
@@ -188,9 +189,9 @@ def _header(
     return header
 
 
-def _rows(name: str, header: list[str], lines: list[tuple[int, list[str]]]) -> list[Row]:
+def _rows(name: str, header: list[str], lines: list[tuple[int, list[str]]], each: str) -> list[Row]:
     if not lines:
-        raise _whole(name, "there is a header but no row below it", "one row for each order line")
+        raise _whole(name, "there is a header but no row below it", f"one row for each {each}")
     faults = [
         Fault(
             file=name,

@@ -1,4 +1,4 @@
-"""Tables of the set-ups. Written by ``services`` only, read by ``selectors`` only.
+"""Set-ups, their revisions and what is said of a pair.
 
 A revision's numbers are never edited: the next letter supersedes them. Its state alone moves, by a
 service that asks for the old state; each move is written down beside it.
@@ -6,12 +6,10 @@ service that asks for the old state; each move is written down beside it.
 
 from django.db import models
 
-from reelwright.core.bench.problem import Station
-from reelwright.core.parts.cable import Family
 from reelwright.core.verdicts import Basis
 from reelwright.shop.append_only import AppendOnly
 from reelwright.shop.catalogue.fields import above_zero, millimetres, one_of, words_of
-from reelwright.shop.setups.states import FailureMode, FitAnswer, NoteKind, State
+from reelwright.shop.setups.states import FitAnswer, NoteKind, State
 
 
 class SetUp(models.Model):
@@ -175,29 +173,6 @@ class StateMove(AppendOnly):
         return f"{self.old} → {self.new}"
 
 
-class Pull(AppendOnly):
-    """One finished end, pulled until it gave way."""
-
-    revision = models.ForeignKey(Revision, models.PROTECT, related_name="pulls")
-    force_n = models.FloatField()
-    failure_mode = models.CharField(max_length=40, choices=words_of(FailureMode))
-    pulled_on = models.DateField()
-    pulled_by = models.ForeignKey("people.Person", models.PROTECT, related_name="+")
-    tool_count = models.PositiveIntegerField(
-        null=True, help_text="crimps of the ferrule cavity since its last regrind"
-    )
-
-    class Meta(AppendOnly.Meta):
-        ordering = ("revision", "pulled_on", "id")
-        constraints = (
-            models.CheckConstraint(condition=models.Q(force_n__gt=0), name="pull_above_zero"),
-            one_of("failure_mode", FailureMode, name="pull_failure_mode_is_known"),
-        )
-
-    def __str__(self) -> str:
-        return f"{self.force_n} N"
-
-
 class FitOverride(AppendOnly):
     """What a lead says of a cable with a connector, and why; the newest one of a pair stands.
 
@@ -222,60 +197,3 @@ class FitOverride(AppendOnly):
 
     def __str__(self) -> str:
         return f"{self.cable_id} with {self.connector_id}: {self.answer}"
-
-
-class WorkTime(models.Model):
-    """Minutes that one station needs for a cable of a family, as they are quoted."""
-
-    family = models.CharField(max_length=24, choices=words_of(Family))
-    station = models.CharField(max_length=24, choices=words_of(Station))
-    set_up_min = models.DecimalField(max_digits=6, decimal_places=3)
-    per_cable_min = models.DecimalField(max_digits=6, decimal_places=3)
-    per_metre_min = models.DecimalField(max_digits=6, decimal_places=3)
-
-    class Meta:
-        ordering = ("family", "id")
-        constraints = (
-            models.UniqueConstraint(fields=("family", "station"), name="work_time_once"),
-            one_of("family", Family, name="work_time_family_is_known"),
-            one_of("station", Station, name="work_time_station_is_known"),
-            models.CheckConstraint(
-                condition=models.Q(set_up_min__gte=0, per_cable_min__gte=0, per_metre_min__gte=0),
-                name="work_time_not_negative",
-            ),
-        )
-
-    def __str__(self) -> str:
-        return f"{self.family}, {self.station}"
-
-
-class ChangeOverTimes(models.Model):
-    """Minutes to change the machines over from one set-up to another, from a day on."""
-
-    valid_from = models.DateField(unique=True)
-    first_article_min = models.DecimalField(max_digits=6, decimal_places=3)
-    program_min = models.DecimalField(max_digits=6, decimal_places=3)
-    blade_set_min = models.DecimalField(max_digits=6, decimal_places=3)
-    die_min = models.DecimalField(max_digits=6, decimal_places=3)
-    test_adapters_min = models.DecimalField(max_digits=6, decimal_places=3)
-    weld_horn_min = models.DecimalField(max_digits=6, decimal_places=3)
-
-    class Meta:
-        ordering = ("-valid_from",)
-        verbose_name_plural = "change-over times"
-        constraints = (
-            models.CheckConstraint(
-                condition=models.Q(
-                    first_article_min__gte=0,
-                    program_min__gte=0,
-                    blade_set_min__gte=0,
-                    die_min__gte=0,
-                    test_adapters_min__gte=0,
-                    weld_horn_min__gte=0,
-                ),
-                name="change_over_not_negative",
-            ),
-        )
-
-    def __str__(self) -> str:
-        return f"change-over times from {self.valid_from}"

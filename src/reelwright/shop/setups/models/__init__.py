@@ -1,0 +1,22 @@
+"""Tables of the set-ups. Written by services only, read by selectors only."""
+
+from reelwright.shop.setups.models.readings import Pull
+from reelwright.shop.setups.models.revisions import (
+    FitOverride,
+    Revision,
+    RevisionNote,
+    SetUp,
+    StateMove,
+)
+from reelwright.shop.setups.models.times import ChangeOverTimes, WorkTime
+
+__all__ = [
+    "ChangeOverTimes",
+    "FitOverride",
+    "Pull",
+    "Revision",
+    "RevisionNote",
+    "SetUp",
+    "StateMove",
+    "WorkTime",
+]
