@@ -22,8 +22,9 @@ from reelwright.core.physics.sheet_line import SheetLine, line_of_sheet
 from reelwright.core.physics.step import gaussian_edge
 from reelwright.core.signals import Signal, read_signal
 from reelwright.core.signals.biphase import Levels, cell_rate_hz, fundamental_hz
-from reelwright.core.signals.digital_audio_75 import SAMPLE_RATES_HZ, DigitalAudio75
+from reelwright.core.signals.digital_audio_75 import DigitalAudio75
 from reelwright.core.signals.digital_audio_110 import DigitalAudio110
+from reelwright.core.signals.digital_audio_coax import SAMPLE_RATES_HZ
 from reelwright.core.signals.echo import PHONO_OHM, PLUG_DELAY_S, Equipment, worst_echo
 from reelwright.core.signals.judgement import Judgement
 from reelwright.core.signals.multichannel_digital_audio import (

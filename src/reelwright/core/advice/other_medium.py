@@ -8,8 +8,9 @@ from reelwright.core.advice.question import Question
 from reelwright.core.advice.tried import carriers, surest
 from reelwright.core.advice.words import to_spare
 from reelwright.core.signals.balanced_audio import BalancedAudio, Level
-from reelwright.core.signals.digital_audio_75 import SAMPLE_RATES_HZ, DigitalAudio75
+from reelwright.core.signals.digital_audio_75 import DigitalAudio75
 from reelwright.core.signals.digital_audio_110 import DigitalAudio110
+from reelwright.core.signals.digital_audio_coax import SAMPLE_RATES_HZ
 from reelwright.core.signals.loudspeaker import Loudspeaker
 from reelwright.core.signals.plastic_fibre import PlasticFibreAudio
 from reelwright.core.signals.professional_digital_audio_75 import ProfessionalDigitalAudio75

@@ -10,8 +10,9 @@ from reelwright.core.advice.tried import carriers, surest
 from reelwright.core.signals.control_bus import ControlBus
 from reelwright.core.signals.data_channel import DataChannel
 from reelwright.core.signals.data_rates import DATA_RATES
-from reelwright.core.signals.digital_audio_75 import SAMPLE_RATES_HZ, DigitalAudio75
+from reelwright.core.signals.digital_audio_75 import DigitalAudio75
 from reelwright.core.signals.digital_audio_110 import DigitalAudio110
+from reelwright.core.signals.digital_audio_coax import SAMPLE_RATES_HZ
 from reelwright.core.signals.plastic_fibre import PlasticFibreAudio
 from reelwright.core.signals.professional_digital_audio_75 import ProfessionalDigitalAudio75
 from reelwright.core.signals.serial_video import RATES_BIT_PER_S, SerialVideo

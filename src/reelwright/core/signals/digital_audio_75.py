@@ -2,18 +2,12 @@
 
 from dataclasses import dataclass
 
-from reelwright.core.errors import BadValue
 from reelwright.core.quantities.show import show_plain_m
-from reelwright.core.signals.biphase import Levels, cell_rate_hz, fundamental_hz, level_check
-from reelwright.core.signals.coax_signal import CoaxSignal
-from reelwright.core.signals.echo import Equipment, echo_check
-from reelwright.core.signals.line_loss import LossLimit
-from reelwright.core.signals.practice import GUARD_DB
+from reelwright.core.signals.biphase import Levels
+from reelwright.core.signals.digital_audio_coax import DigitalAudioCoax
+from reelwright.core.signals.echo import Equipment
 from reelwright.core.signals.run import Run
 from reelwright.core.verdicts import Basis, Check, Outcome, Source
-
-SAMPLE_RATES_HZ = (44_100, 48_000, 96_000, 192_000)
-"""Sample rates [Hz] that are known; the cell rate is 128 times as high (IEC 60958)."""
 
 QUIET_LENGTH_M = 50.0
 """Up to here [m] loss rarely limits, and neither do reflections and ground (common practice)."""
@@ -47,19 +41,13 @@ No rise time is stated for this form: the fastest of the balanced one stands in.
 
 
 @dataclass(frozen=True, kw_only=True)
-class DigitalAudio75(CoaxSignal):
+class DigitalAudio75(DigitalAudioCoax):
     """Consumer digital audio at ``sample_rate_hz`` [Hz], one of ``SAMPLE_RATES_HZ``."""
 
-    sample_rate_hz: int
-
-    def __post_init__(self) -> None:
-        if self.sample_rate_hz not in SAMPLE_RATES_HZ:
-            raise BadValue(
-                owner="DigitalAudio75",
-                field="sample_rate_hz",
-                value=self.sample_rate_hz,
-                accepted=", ".join(str(rate) for rate in SAMPLE_RATES_HZ),
-            )
+    loss_limit_db = _LIMIT_DB
+    loss_source = _SOURCE
+    levels = LEVELS
+    equipment = EQUIPMENT
 
     @property
     def far_end(self) -> str:
@@ -74,29 +62,9 @@ class DigitalAudio75(CoaxSignal):
         """Coaxial digital audio with its sample rate."""
         return f"coaxial digital audio {self.sample_rate_hz / 1e3:g} kHz"
 
-    @property
-    def limit(self) -> LossLimit:
-        """The loss allowed at the cell rate, 128 times the sample rate: ``biphase`` says why."""
-        return LossLimit(
-            frequency_hz=cell_rate_hz(self.sample_rate_hz),
-            limit_db=_LIMIT_DB,
-            guard_db=GUARD_DB,
-            source=_SOURCE,
-        )
-
     def further_checks(self, run: Run) -> tuple[Check, ...]:
-        """Return level, echoes, what is doubtful, and a caution for a run that is long."""
-        return (
-            *level_check(run, sample_rate_hz=self.sample_rate_hz, levels=LEVELS),
-            *echo_check(
-                run,
-                equipment=EQUIPMENT,
-                fundamental_hz=fundamental_hz(self.sample_rate_hz),
-                cell_s=1 / cell_rate_hz(self.sample_rate_hz),
-            ),
-            *super().further_checks(run),
-            *_long(run),
-        )
+        """Return what both forms ask, and a caution for a run that is long."""
+        return (*super().further_checks(run), *_long(run))
 
 
 def _long(run: Run) -> tuple[Check, ...]:

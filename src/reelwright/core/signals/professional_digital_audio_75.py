@@ -4,19 +4,15 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from reelwright.core.errors import BadValue
 from reelwright.core.physics.joint import ShortSection
 from reelwright.core.physics.sheet_line import SheetLine, line_of_sheet
 from reelwright.core.physics.terminations import near_reflection, return_loss
 from reelwright.core.physics.two_port import cascade, line
 from reelwright.core.quantities.show import show_db, show_plain
 from reelwright.core.quantities.show_scaled import show_megahertz
-from reelwright.core.signals.biphase import Levels, cell_rate_hz, fundamental_hz, level_check
-from reelwright.core.signals.coax_signal import CoaxSignal
-from reelwright.core.signals.digital_audio_75 import SAMPLE_RATES_HZ
-from reelwright.core.signals.echo import PLUG_DELAY_S, Equipment, echo_check, plug_ohm
-from reelwright.core.signals.line_loss import LossLimit
-from reelwright.core.signals.practice import GUARD_DB
+from reelwright.core.signals.biphase import Levels, cell_rate_hz
+from reelwright.core.signals.digital_audio_coax import DigitalAudioCoax
+from reelwright.core.signals.echo import PLUG_DELAY_S, Equipment, plug_ohm
 from reelwright.core.signals.run import Run
 from reelwright.core.verdicts import Basis, Check, Outcome, Source
 
@@ -54,19 +50,13 @@ as equipment for both exists.
 
 
 @dataclass(frozen=True, kw_only=True)
-class ProfessionalDigitalAudio75(CoaxSignal):
+class ProfessionalDigitalAudio75(DigitalAudioCoax):
     """Professional digital audio on coax at ``sample_rate_hz`` [Hz], one of SAMPLE_RATES_HZ."""
 
-    sample_rate_hz: int
-
-    def __post_init__(self) -> None:
-        if self.sample_rate_hz not in SAMPLE_RATES_HZ:
-            raise BadValue(
-                owner="ProfessionalDigitalAudio75",
-                field="sample_rate_hz",
-                value=self.sample_rate_hz,
-                accepted=", ".join(str(rate) for rate in SAMPLE_RATES_HZ),
-            )
+    loss_limit_db = _LIMIT_DB
+    loss_source = _SOURCE
+    levels = LEVELS
+    equipment = EQUIPMENT
 
     @property
     def far_end(self) -> str:
@@ -81,28 +71,11 @@ class ProfessionalDigitalAudio75(CoaxSignal):
         """Professional coaxial digital audio with its sample rate."""
         return f"professional coaxial digital audio {self.sample_rate_hz / 1e3:g} kHz"
 
-    @property
-    def limit(self) -> LossLimit:
-        """The loss allowed at the cell rate: ``biphase`` says why there."""
-        return LossLimit(
-            frequency_hz=cell_rate_hz(self.sample_rate_hz),
-            limit_db=_LIMIT_DB,
-            guard_db=GUARD_DB,
-            source=_SOURCE,
-        )
-
     def further_checks(self, run: Run) -> tuple[Check, ...]:
-        """Return level, return loss, echoes and what is doubtful about the loss."""
+        """Return what both forms ask, and the return loss."""
         return (
-            *level_check(run, sample_rate_hz=self.sample_rate_hz, levels=LEVELS),
-            *_return_loss(run, highest_hz=cell_rate_hz(self.sample_rate_hz)),
-            *echo_check(
-                run,
-                equipment=EQUIPMENT,
-                fundamental_hz=fundamental_hz(self.sample_rate_hz),
-                cell_s=1 / cell_rate_hz(self.sample_rate_hz),
-            ),
             *super().further_checks(run),
+            *_return_loss(run, highest_hz=cell_rate_hz(self.sample_rate_hz)),
         )
 
 

@@ -3,8 +3,9 @@
 import re
 from collections.abc import Callable
 
-from reelwright.core.signals.digital_audio_75 import SAMPLE_RATES_HZ, DigitalAudio75
+from reelwright.core.signals.digital_audio_75 import DigitalAudio75
 from reelwright.core.signals.digital_audio_110 import DigitalAudio110
+from reelwright.core.signals.digital_audio_coax import SAMPLE_RATES_HZ
 from reelwright.core.signals.multichannel_digital_audio import MultichannelDigitalAudio
 from reelwright.core.signals.professional_digital_audio_75 import ProfessionalDigitalAudio75
 from reelwright.core.signals.read_video import decimal
