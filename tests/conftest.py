@@ -28,6 +28,7 @@ def _workshop_of_the_tests(tmp_path_factory: pytest.TempPathFactory) -> Iterator
         HOME=home,
         PACKS_FOLDER=home / "packs",
         ORDERS_FOLDER=home / "orders",
+        PHOTOGRAPHS_FOLDER=home / "photographs",
         SECRET_KEY="of the tests alone",
         PASSWORD_HASHERS=["django.contrib.auth.hashers.MD5PasswordHasher"],
     ):

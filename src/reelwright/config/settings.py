@@ -15,6 +15,7 @@ ENVIRONMENT = read_environment(os.environ)
 HOME = ENVIRONMENT.home
 PACKS_FOLDER = HOME / "packs"
 ORDERS_FOLDER = HOME / "orders"
+PHOTOGRAPHS_FOLDER = HOME / "photographs"
 PORT = ENVIRONMENT.port
 
 DEBUG = ENVIRONMENT.debug

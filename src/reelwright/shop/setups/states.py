@@ -46,3 +46,17 @@ class FitAnswer(enum.StrEnum):
     POSSIBLE = "possible"
     IMPOSSIBLE = "impossible"
     AS_COMPUTED = "as computed"
+
+
+class Shows(enum.StrEnum):
+    """What a photograph on a set-up sheet is there for."""
+
+    GOOD = "good"
+    BAD = "bad"
+
+
+class PhotographKind(enum.StrEnum):
+    """What a photograph's file is."""
+
+    JPEG = "jpeg"
+    PNG = "png"

@@ -1,5 +1,6 @@
 """Tables of the set-ups. Written by services only, read by selectors only."""
 
+from reelwright.shop.setups.models.photographs import Photograph, PhotographTakenBack
 from reelwright.shop.setups.models.readings import Pull
 from reelwright.shop.setups.models.revisions import (
     FitOverride,
@@ -13,6 +14,8 @@ from reelwright.shop.setups.models.times import ChangeOverTimes, WorkTime
 __all__ = [
     "ChangeOverTimes",
     "FitOverride",
+    "Photograph",
+    "PhotographTakenBack",
     "Pull",
     "Revision",
     "RevisionNote",
