@@ -13,10 +13,11 @@ from reelwright.core.verdicts import Check, Outcome, Source
 
 @dataclass(frozen=True, kw_only=True)
 class PullMinimum:
-    """What a pull must exceed, and who says so."""
+    """What a pull must exceed, and who says so; ``rule_set`` is None for what no rule set asks."""
 
     minimum_n: float
     source: Source
+    rule_set: str | None = None
 
     def __post_init__(self) -> None:
         require_positive(self, "minimum_n")
@@ -28,12 +29,14 @@ def judge_pulls(
     *,
     coverage: float,
     confidence: float,
+    name: str = "pull strength",
 ) -> Check:
     """Return whether the fraction ``coverage`` of such ends holds the minimum, with ``confidence``.
 
     Lower one-sided tolerance limit of a normal population, mean − k·s (NIST/SEMATECH e-Handbook of
     Statistical Methods, 7.2.6.3). Fewer than three pulls, or pulls without any spread, prove
-    nothing: not computed. Raises BadValue for a pull that is not above zero.
+    nothing: not computed. ``name`` is the check's own, where several are shown. Raises BadValue for
+    a pull that is not above zero.
     """
     if any(not math.isfinite(pull) or pull <= 0 for pull in pulls_n):
         raise BadValue(
@@ -43,7 +46,7 @@ def judge_pulls(
     claim = f"{show_plain(coverage * 100, '%')} of ends with {sure} confidence"
     if len(pulls_n) < 3 or stdev(pulls_n) == 0:
         return Check(
-            name="pull strength",
+            name=name,
             outcome=Outcome.NOT_COMPUTED,
             sentence=f"{len(pulls_n)} pulls prove nothing of {claim}: make three or more",
             source=minimum.source,
@@ -59,7 +62,7 @@ def judge_pulls(
         coverage=coverage,
         confidence=confidence,
     )
-    wanted = show_in(minimum.minimum_n, "N", decimals=0)
+    wanted = show_plain(minimum.minimum_n, "N")
     spare_n = bound_n - minimum.minimum_n
     # The mean may lie high while the bound does not: then more pulls can still show it.
     weak = fmean(pulls_n) <= minimum.minimum_n
@@ -71,10 +74,10 @@ def judge_pulls(
         outcome = Outcome.BAD
         ending = f"not yet the {wanted} asked for; more pulls may show it"
     return Check(
-        name="pull strength",
+        name=name,
         outcome=outcome,
         sentence=(
-            f"{len(pulls_n)} pulls show {show_in(bound_n, 'N', decimals=0)} for {claim}: {ending}"
+            f"{len(pulls_n)} pulls show {show_in(bound_n, 'N', decimals=1)} for {claim}: {ending}"
         ),
         source=minimum.source,
         value=bound_n,

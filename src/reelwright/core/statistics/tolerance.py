@@ -3,8 +3,12 @@
 import math
 from statistics import NormalDist
 
-from reelwright.core.statistics._guard import require_chance, require_whole
-from reelwright.core.statistics._kernels import noncentral_t_quantile
+from reelwright.core.statistics._guard import (
+    require_chance,
+    require_positive_number,
+    require_whole,
+)
+from reelwright.core.statistics._kernels import noncentral_t_below, noncentral_t_quantile
 
 
 def one_sided_tolerance_factor(*, sample_size: int, coverage: float, confidence: float) -> float:
@@ -36,3 +40,33 @@ def lower_tolerance_limit(
     return mean - deviation * one_sided_tolerance_factor(
         sample_size=sample_size, coverage=coverage, confidence=confidence
     )
+
+
+def confidence_above(
+    *, limit: float, mean: float, deviation: float, sample_size: int, coverage: float
+) -> float:
+    """Return with which confidence (1) the fraction ``coverage`` of all lies above ``limit``.
+
+    The factor read backwards: t'⁻¹(√n·(mean − limit)/s; n − 1, z·√n). ``limit``, ``mean`` and the
+    sample ``deviation`` in one unit. At the lower tolerance limit it is that limit's confidence.
+    """
+    require_whole("confidence_above", at_least=2, sample_size=sample_size)
+    require_chance("confidence_above", coverage=coverage)
+    require_positive_number("confidence_above", deviation=deviation)
+    root = math.sqrt(sample_size)
+    return noncentral_t_below(
+        t_ratio=root * (mean - limit) / deviation,
+        degrees=sample_size - 1,
+        noncentrality=NormalDist().inv_cdf(coverage) * root,
+    )
+
+
+def sample_without_failure(*, coverage: float, confidence: float) -> int:
+    """Return how many must all hold, whatever the distribution, to claim ``coverage``.
+
+    The least whole n with 1 − coverage^n ≥ confidence: then the smallest of n values lies below the
+    fraction ``coverage`` of all with ``confidence`` (Wilks, Annals of Mathematical Statistics 12
+    (1941), 91). 59 for 95 %/95 %, 299 for 99 %/95 %.
+    """
+    require_chance("sample_without_failure", coverage=coverage, confidence=confidence)
+    return math.ceil(math.log(1 - confidence) / math.log(coverage))

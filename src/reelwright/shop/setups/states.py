@@ -2,6 +2,10 @@
 
 import enum
 
+from reelwright.core.ends.failure import FailureMode
+
+__all__ = ["NEXT", "FailureMode", "FitAnswer", "NoteKind", "State"]
+
 
 class State(enum.StrEnum):
     """How far a revision has come. Only a released one may be sold."""
@@ -27,17 +31,6 @@ class NoteKind(enum.StrEnum):
 
     STEP = "step"
     CAUTION = "caution"
-
-
-class FailureMode(enum.StrEnum):
-    """Where a pulled end gave way."""
-
-    CONDUCTOR_BROKE = "conductor broke"
-    CONDUCTOR_PULLED_OUT = "conductor pulled out of the contact"
-    BRAID_PULLED_OUT = "braid pulled out of the ferrule"
-    JACKET_SLIPPED = "jacket slipped"
-    JOINT_PEELED = "joint peeled"
-    NOT_BROKEN = "pulled to the limit and held"
 
 
 class FitAnswer(enum.StrEnum):
