@@ -53,6 +53,8 @@ def test_the_ferrule_die_has_two_sides(across_flats_mm: float, outcome: Outcome)
     check = judge_ferrule_die(
         stem_outside_m=5.0e-3,
         braid_thickness_m=0.4e-3,
+        braid_spread_m=0.0,
+        braid_metal_share=None,
         ferrule_wall_m=0.5e-3,
         across_flats_m=across_flats_mm / 1e3,
     )

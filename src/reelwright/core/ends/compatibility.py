@@ -7,7 +7,9 @@ loosest the connector must still grip it.
 from dataclasses import dataclass
 
 from reelwright.core.ends.dies import judge_ferrule_die, judge_pin_die
+from reelwright.core.ends.ferrule_crimp import ferrule_joint
 from reelwright.core.ends.grip import judge_grips
+from reelwright.core.ends.pin_crimp import pin_joint
 from reelwright.core.parts.cable import Cable, Family
 from reelwright.core.parts.connector import Band, Connector, Method
 from reelwright.core.parts.impedance import ImpedanceMatch, impedance_class
@@ -189,40 +191,27 @@ def _judge_stem(cable: Cable, connector: Connector) -> list[Check]:
 
 
 def _judge_dies(cable: Cable, connector: Connector, dies: Dies) -> list[Check]:
-    drawing = connector.drawing
     checks: list[Check] = []
-    conductor = cable.layer(LayerRole.CONDUCTOR)
-    if drawing is None or conductor is None:
-        return checks
-    if (
-        dies.pin_across_flats_m is not None
-        and drawing.barrel_outside_m is not None
-        and drawing.barrel_bore_m is not None
-    ):
+    pin = pin_joint(cable, connector)
+    if dies.pin_across_flats_m is not None and pin is not None:
         checks.append(
             judge_pin_die(
-                barrel_outside_m=drawing.barrel_outside_m,
-                barrel_bore_m=drawing.barrel_bore_m,
-                conductor=conductor,
-                conductor_area_m2=cable.sheet.conductor_area_m2,
+                barrel_outside_m=pin.barrel_outside_m,
+                barrel_bore_m=pin.barrel_bore_m,
+                conductor=pin.conductor,
+                conductor_area_m2=pin.conductor_m2,
                 across_flats_m=dies.pin_across_flats_m,
             )
         )
-    braid = cable.layer(LayerRole.BRAID)
-    under = cable.layer(LayerRole.FOIL) or cable.layer(LayerRole.DIELECTRIC)
-    if (
-        dies.ferrule_across_flats_m is not None
-        and braid is not None
-        and under is not None
-        and drawing.stem_outside_m is not None
-        and drawing.ferrule_outside_m is not None
-        and drawing.ferrule_bore_m is not None
-    ):
+    ferrule = ferrule_joint(cable, connector)
+    if dies.ferrule_across_flats_m is not None and ferrule is not None:
         checks.append(
             judge_ferrule_die(
-                stem_outside_m=drawing.stem_outside_m,
-                braid_thickness_m=(braid.outside_diameter_m - under.outside_diameter_m) / 2,
-                ferrule_wall_m=(drawing.ferrule_outside_m - drawing.ferrule_bore_m) / 2,
+                stem_outside_m=ferrule.stem_outside_m,
+                braid_thickness_m=ferrule.braid_stack_m / 2,
+                braid_spread_m=ferrule.braid_spread_m,
+                braid_metal_share=ferrule.braid_metal_share,
+                ferrule_wall_m=ferrule.wall_m,
                 across_flats_m=dies.ferrule_across_flats_m,
             )
         )

@@ -2,6 +2,7 @@
 
 import math
 
+from reelwright.core.errors import BadValue
 from reelwright.core.parts.layers import Layer
 from reelwright.core.quantities.show import show_dimension, show_percent
 from reelwright.core.verdicts import Basis, Check, Outcome, Source
@@ -15,6 +16,10 @@ STRAND_PACKING_LIMIT = math.pi / (2 * math.sqrt(3))
 PIN_REDUCTION_AIM = (0.05, 0.15)
 """Fraction of the metal's cross-section; common practice, no published source."""
 
+PIN_REDUCTION_MOST = 0.30
+"""Fraction beyond which the metal of a pin cannot go: it would have to lengthen by two fifths, and
+conductor and barrel tear before. Common practice, no published source."""
+
 FERRULE_INTERFERENCE_AIM = (0.15, 0.35)
 """Fraction of the braid stack; common practice, no published source."""
 
@@ -24,6 +29,15 @@ _PRACTICE = Source(text="aim for hexagonal crimps", basis=Basis.COMMON_PRACTICE)
 def hex_area_m2(across_flats_m: float) -> float:
     """Return the area of a regular hexagon: (√3/2)·AF². Geometry."""
     return math.sqrt(3) / 2 * across_flats_m**2
+
+
+def hex_across_flats_m(area_m2: float) -> float:
+    """Return the width across flats [m] of a regular hexagon of ``area_m2`` [m²]. Geometry."""
+    if not (math.isfinite(area_m2) and area_m2 > 0):
+        raise BadValue(
+            owner="hex_across_flats_m", field="area_m2", value=area_m2, accepted="above zero"
+        )
+    return math.sqrt(area_m2 / hex_area_m2(1.0))
 
 
 def pin_reduction(
@@ -70,27 +84,34 @@ def judge_pin_die(
 ) -> Check:
     """Return whether this hexagon grips the pin on the thinnest and spares it on the thickest wire.
 
-    ``conductor_area_m2``: the metal of a stranded conductor; ``None``: that of its circle.
+    ``conductor_area_m2``: the metal of a stranded conductor; ``None``: that of its circle. A
+    hexagon that the solid metal of the thickest does not go into is bad, with the smallest that it
+    does.
     """
 
-    def reduction(diameter_m: float) -> float:
+    def metal_m2(diameter_m: float) -> float:
         scale = (diameter_m / conductor.outside_diameter_m) ** 2
         area_m2 = conductor_area_m2 or math.pi / 4 * conductor.outside_diameter_m**2
-        return pin_reduction(
-            barrel_outside_m=barrel_outside_m,
-            barrel_bore_m=barrel_bore_m,
-            conductor_area_m2=area_m2 * scale,
-            across_flats_m=across_flats_m,
-        )
+        return math.pi / 4 * (barrel_outside_m**2 - barrel_bore_m**2) + area_m2 * scale
 
+    def reduction(diameter_m: float) -> float:
+        return 1 - hex_area_m2(across_flats_m) / metal_m2(diameter_m)
+
+    smallest_m = hex_across_flats_m((1 - PIN_REDUCTION_MOST) * metal_m2(conductor.largest_m))
     return _judge_aim(
         name="pin die",
         value=reduction(conductor.outside_diameter_m),
         loosest=reduction(conductor.smallest_m),
         tightest=reduction(conductor.largest_m),
         aim=PIN_REDUCTION_AIM,
+        most=PIN_REDUCTION_MOST,
         told=f"pin die {show_dimension(across_flats_m)} across flats reduces the metal by",
-        consequence=("the pin is not held", "the pin grows longer and its seam opens"),
+        consequence=(
+            "the pin is not held",
+            "the pin grows longer and its seam opens",
+            f"smaller than its solid metal allows, which goes into {show_dimension(smallest_m)} "
+            "at least",
+        ),
     )
 
 
@@ -98,26 +119,52 @@ def judge_ferrule_die(
     *,
     stem_outside_m: float,
     braid_thickness_m: float,
+    braid_spread_m: float,
+    braid_metal_share: float | None,
     ferrule_wall_m: float,
     across_flats_m: float,
 ) -> Check:
-    """Return whether this hexagon holds the braid on the stem without crushing what is under."""
-    value = ferrule_interference(
-        stem_outside_m=stem_outside_m,
-        braid_thickness_m=braid_thickness_m,
-        ferrule_wall_m=ferrule_wall_m,
-        across_flats_m=across_flats_m,
+    """Return whether this hexagon holds the braid on the stem without crushing what is under.
+
+    ``braid_spread_m`` [m]: by how much the stack of both sides may be thinner or thicker.
+    ``braid_metal_share`` [1]: how much of the braid's ring is metal; ``None``: not known, and then
+    only a ferrule that meets the bare stem is smaller than solid metal allows.
+    """
+    stack_m = 2 * braid_thickness_m
+    if not 0 <= braid_spread_m < stack_m:
+        raise BadValue(
+            owner="judge_ferrule_die",
+            field="braid_spread_m",
+            value=braid_spread_m,
+            accepted=f"zero or more, below the stack of {stack_m}",
+        )
+    value, loosest, tightest = (
+        ferrule_interference(
+            stem_outside_m=stem_outside_m,
+            braid_thickness_m=(stack_m + spread_m) / 2,
+            ferrule_wall_m=ferrule_wall_m,
+            across_flats_m=across_flats_m,
+        )
+        for spread_m in (0.0, -braid_spread_m, braid_spread_m)
     )
+    solid = braid_metal_share or 0.0
+    smallest_m = stem_outside_m + solid * (stack_m + braid_spread_m) + 2 * ferrule_wall_m
     return _judge_aim(
         name="ferrule die",
         value=value,
-        loosest=value,
-        tightest=value,
+        loosest=loosest,
+        tightest=tightest,
         aim=FERRULE_INTERFERENCE_AIM,
+        most=1 - solid,
         told=(
             f"ferrule die {show_dimension(across_flats_m)} across flats presses the braid stack by"
         ),
-        consequence=("the braid is loose", "the dielectric is crushed and the impedance dips"),
+        consequence=(
+            "the braid is loose",
+            "the dielectric is crushed and the impedance dips",
+            f"smaller than solid metal allows, which under its flats wants "
+            f"{show_dimension(smallest_m)} at least",
+        ),
     )
 
 
@@ -128,15 +175,23 @@ def _judge_aim(
     loosest: float,
     tightest: float,
     aim: tuple[float, float],
+    most: float,
     told: str,
-    consequence: tuple[str, str],
+    consequence: tuple[str, str, str],
 ) -> Check:
     low, high = aim
     between = f"{show_percent(low, decimals=0)} to {show_percent(high, decimals=0)}"
     sentence = f"{told} {show_percent(value, decimals=1)}, aim {between}"
-    if loosest < low:
-        outcome = Outcome.BAD
+    # The side with less to spare is the one that is told.
+    lower_side = loosest - low <= high - tightest
+    if tightest > most:
+        outcome, lower_side = Outcome.BAD, False
+        sentence += f": {consequence[2]}"
+    elif loosest < low:
+        outcome, lower_side = Outcome.BAD, True
         sentence += f": {consequence[0]}"
+        if value >= low:
+            sentence += f" at the loosest, {show_percent(loosest, decimals=1)}"
     elif tightest > high:
         outcome = Outcome.CAUTION
         sentence += f": {consequence[1]}"
@@ -148,7 +203,7 @@ def _judge_aim(
         sentence=sentence,
         source=_PRACTICE,
         value=value * 100,
-        limit=low * 100 if loosest < low else high * 100,
-        margin=min(loosest - low, high - tightest) * 100,
+        limit=(low if lower_side else high) * 100,
+        margin=(loosest - low if lower_side else high - tightest) * 100,
         unit="%",
     )

@@ -4,16 +4,15 @@ The hexagon that closes on an end must be small enough to grip the thinnest that
 and should be large enough to spare the thickest. Between the two lies what a die may measure.
 """
 
-import math
-
 from reelwright.core.ends.dies import (
     FERRULE_INTERFERENCE_AIM,
     PIN_REDUCTION_AIM,
-    hex_area_m2,
+    hex_across_flats_m,
 )
+from reelwright.core.ends.ferrule_crimp import FerruleJoint, ferrule_joint
+from reelwright.core.ends.pin_crimp import PinJoint, pin_joint
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.connector import Connector, Method
-from reelwright.core.parts.layers import LayerRole
 from reelwright.core.quantities.show import show_dimension, show_percent
 from reelwright.core.verdicts import Basis, Check, Outcome, Source
 
@@ -61,52 +60,40 @@ def pin_window_m(cable: Cable, connector: Connector) -> tuple[float, float] | No
     thickest: conservation of volume, the two shares by common practice, no published source.
     ``None`` where the drawing gives no barrel. The first exceeds the second where no hexagon does.
     """
-    drawing, conductor = connector.drawing, cable.layer(LayerRole.CONDUCTOR)
-    if drawing is None or conductor is None:
-        return None
-    outside_m, bore_m = drawing.barrel_outside_m, drawing.barrel_bore_m
-    if outside_m is None or bore_m is None:
-        return None
-    nominal_m = conductor.outside_diameter_m
-    nominal_m2 = cable.sheet.conductor_area_m2 or math.pi / 4 * nominal_m**2
+    joint = pin_joint(cable, connector)
+    return None if joint is None else pin_window_of(joint)
 
-    def across_flats_m(diameter_m: float, reduction: float) -> float:
-        barrel_m2 = math.pi / 4 * (outside_m**2 - bore_m**2)
-        metal_m2 = barrel_m2 + nominal_m2 * (diameter_m / nominal_m) ** 2
-        return math.sqrt((1 - reduction) * metal_m2 / hex_area_m2(1.0))
 
+def pin_window_of(joint: PinJoint) -> tuple[float, float]:
+    """Return the smallest and the largest hexagon across flats [m] inside the aim, as above."""
     least, most = PIN_REDUCTION_AIM
-    return across_flats_m(conductor.largest_m, most), across_flats_m(conductor.smallest_m, least)
+    return (
+        hex_across_flats_m((1 - most) * joint.metal_m2(joint.conductor.largest_m)),
+        hex_across_flats_m((1 - least) * joint.metal_m2(joint.conductor.smallest_m)),
+    )
 
 
 def ferrule_window_m(cable: Cable, connector: Connector) -> tuple[float, float] | None:
     """Return the smallest and the largest hexagon of a ferrule, across flats in metres.
 
     The largest presses the thinnest braid stack by 15 %, the smallest the thickest by 35 %:
-    geometry, the two shares by common practice, no published source. The braid lies on what is
-    under it and takes part in its tolerance; only what its own exceeds that by changes its
-    thickness. ``None`` where the drawing or the cable does not give all of it.
+    geometry, the two shares by common practice, no published source. ``None`` where the drawing or
+    the cable does not give all of it.
     """
-    drawing, braid = connector.drawing, cable.layer(LayerRole.BRAID)
-    under = cable.layer(LayerRole.FOIL) or cable.layer(LayerRole.DIELECTRIC)
-    if drawing is None or braid is None or under is None:
-        return None
-    stem_m, bore_m = drawing.stem_outside_m, drawing.ferrule_bore_m
-    outside_m = drawing.ferrule_outside_m
-    if stem_m is None or bore_m is None or outside_m is None:
-        return None
-    stack_m = braid.outside_diameter_m - under.outside_diameter_m
-    spread_m = max(0.0, braid.tolerance_m - under.tolerance_m)
-    if stack_m <= spread_m:
-        return None
+    joint = ferrule_joint(cable, connector)
+    return None if joint is None else ferrule_window_of(joint)
 
-    def across_flats_m(braid_stack_m: float, share: float) -> float:
-        return stem_m + (1 - share) * braid_stack_m + (outside_m - bore_m)
 
+def ferrule_window_of(joint: FerruleJoint) -> tuple[float, float]:
+    """Return the smallest and the largest hexagon across flats [m] inside the aim, as above."""
     least, most = FERRULE_INTERFERENCE_AIM
+
+    def across_flats_m(stack_m: float, share: float) -> float:
+        return joint.stem_outside_m + (1 - share) * stack_m + 2 * joint.wall_m
+
     return (
-        across_flats_m(stack_m + spread_m, most),
-        across_flats_m(stack_m - spread_m, least),
+        across_flats_m(joint.braid_stack_m + joint.braid_spread_m, most),
+        across_flats_m(joint.braid_stack_m - joint.braid_spread_m, least),
     )
 
 
