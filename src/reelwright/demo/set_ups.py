@@ -1,14 +1,16 @@
 """The invented set-ups of the demo workshop.
 
 Strip lengths follow from the connectors' drawings (a test computes them again); dies and minutes
-are the shop's own; least pulls are the shop's own where no published figure is named.
+are the shop's own; least pulls are the shop's own where no rule set is named.
 """
 
 from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 
-from reelwright.core.verdicts import Basis, Source
+from reelwright.core.ends.pull_rules import PullMinimum, PullRules, rule_set, wire_of
+from reelwright.core.verdicts import Basis, Reason, Source
+from reelwright.demo.other_cables import other_entries
 from reelwright.demo.set_up_notes import CAUTIONS, STEPS, Work
 from reelwright.shop.setups.sheet import Numbers
 from reelwright.shop.setups.states import FailureMode, State
@@ -17,7 +19,7 @@ _RETENTION = Source(
     text="retention of a crimped ferrule, as the shop asks for it", basis=Basis.COMMON_PRACTICE
 )
 _CLAMP = Source(text="hold of the strain relief, as the shop asks", basis=Basis.COMMON_PRACTICE)
-_JOINT = Source(text="least pull of a joint on wire of that size", basis=Basis.FROM_MEMORY)
+_TAIL = Source(text="a tinned tail, as the shop asks for it", basis=Basis.COMMON_PRACTICE)
 _MODULAR = Source(text="89 N (20 lbf) on a modular plug", basis=Basis.FROM_MEMORY)
 
 
@@ -269,6 +271,7 @@ class _Other:
     source: Source
     minutes: str
     gives_way: FailureMode
+    rules: PullRules | None = None
 
 
 def _solder(code: str, connector: str, back: str) -> _Other:
@@ -289,7 +292,20 @@ def _solder(code: str, connector: str, back: str) -> _Other:
     )
 
 
-def _weld(code: str, cable: str, letter: str, pull_n: float) -> _Other:
+def _asked(cable: str, rules: PullRules) -> PullMinimum:
+    """Return what a rule set asks of one wire of a cable; every cable welded here has its row."""
+    value = next(entry.cable for entry in other_entries() if entry.cable.code == cable)
+    wire = wire_of(value)
+    assert not isinstance(wire, Reason)
+    asked = rule_set(rules).minimum_for(wire)
+    assert not isinstance(asked, Reason)
+    return asked
+
+
+def _weld(
+    code: str, cable: str, letter: str, gives_way: FailureMode = FailureMode.CONDUCTOR_BROKE
+) -> _Other:
+    asked = _asked(cable, PullRules.COMMERCIAL)
     return _Other(
         code=code,
         cable=cable,
@@ -300,10 +316,11 @@ def _weld(code: str, cable: str, letter: str, pull_n: float) -> _Other:
         bared="12.00",
         tolerance="0.50",
         adapter="loudspeaker",
-        pull_n=pull_n,
-        source=_JOINT,
+        pull_n=asked.minimum_n,
+        source=asked.source,
         minutes="1.20",
-        gives_way=FailureMode.CONDUCTOR_BROKE,
+        gives_way=gives_way,
+        rules=PullRules.COMMERCIAL,
     )
 
 
@@ -325,7 +342,7 @@ OTHERS = (
         minutes="1.20",
         gives_way=FailureMode.CONDUCTOR_PULLED_OUT,
     ),
-    _weld("T-15", "SPK-14", "B", 223.0),
+    _weld("T-15", "SPK-14", "B"),
     _Other(
         code="T-16",
         cable="POF-22",
@@ -342,10 +359,11 @@ OTHERS = (
         gives_way=FailureMode.JACKET_SLIPPED,
     ),
     _solder("T-17", "PLUG-635", "25.00"),
-    _weld("T-18", "SPK-12", "B", 311.0),
-    _weld("T-19", "SPK-10", "B", 356.0),
-    _weld("T-20", "SPK-16", "A", 134.0),
-    _weld("T-21", "SPK-14x2W", "A", 223.0),
+    _weld("T-18", "SPK-12", "B"),
+    # The thickest that is welded: the joint parts before the wire does.
+    _weld("T-19", "SPK-10", "B", FailureMode.JOINT_PEELED),
+    _weld("T-20", "SPK-16", "A"),
+    _weld("T-21", "SPK-14x2W", "A"),
     _Other(
         code="T-22",
         cable="SPK-14x2W",
@@ -357,9 +375,9 @@ OTHERS = (
         tolerance="1.00",
         adapter="loudspeaker",
         pull_n=223.0,
-        source=_JOINT,
+        source=_TAIL,
         minutes="0.80",
-        gives_way=FailureMode.NOT_BROKEN,
+        gives_way=FailureMode.CONDUCTOR_BROKE,
     ),
 )
 
@@ -380,6 +398,7 @@ def _other_entry(row: _Other) -> SetUpEntry:
             weld_horn="H-1" if row.work is Work.WELD else "",
             minimum_pull_n=row.pull_n,
             minimum_pull_source=row.source,
+            pull_rules=row.rules,
             press_min_per_end=Decimal(row.minutes),
             steps=STEPS[row.work],
             cautions=CAUTIONS[row.work],

@@ -2,10 +2,12 @@
 
 from collections.abc import Sequence
 
-from reelwright.core.ends.strength import PullMinimum, judge_pulls
+from reelwright.core.ends.failure import FailureMode
+from reelwright.core.ends.proof_of_pulls import PullProof, PullReading, prove_by_pulls
+from reelwright.core.ends.strength import PullMinimum
 from reelwright.core.parts.connector import Method
 from reelwright.core.quantities.words import sentence
-from reelwright.core.verdicts import Basis, Outcome, Reason, Source
+from reelwright.core.verdicts import Basis, Check, Outcome, Reason, Source
 from reelwright.shop.setups.sheet import Numbers
 from reelwright.shop.setups.states import NEXT, State
 
@@ -74,11 +76,17 @@ def missing_for_trial(method: Method, numbers: Numbers) -> tuple[Reason, ...]:
     )
 
 
-def missing_for_proof(minimum_pull_n: float | None, pulls_n: Sequence[float]) -> tuple[Reason, ...]:
+def missing_for_proof(
+    minimum_pull_n: float | None,
+    pulls_n: Sequence[float],
+    modes: Sequence[FailureMode] | None = None,
+) -> tuple[Reason, ...]:
     """Return what the pulls (in N) do not yet prove.
 
     At least ``PULLS_TO_PROVE`` of them, and their lower tolerance limit (normal, one-sided,
-    99 % of ends with 95 % confidence) at or above the minimum.
+    99 % of ends with 95 % confidence) at or above the minimum, for all of them and for each way of
+    giving way that has enough. ``modes`` are those ways in the order of the pulls; without them all
+    count as one. Pulls that were stopped count by their number alone.
     """
     if minimum_pull_n is None:
         return (Reason(code="missing_minimum_pull_n", sentence="Missing: the least pull to hold."),)
@@ -90,15 +98,46 @@ def missing_for_proof(minimum_pull_n: float | None, pulls_n: Sequence[float]) ->
                 sentence=f"{len(pulls_n)} pulls of {PULLS_TO_PROVE}: {lacking} more are needed.",
             ),
         )
-    minimum = PullMinimum(minimum_n=minimum_pull_n, source=_SET_UP)
-    proof = judge_pulls(tuple(pulls_n), minimum, coverage=COVERAGE, confidence=CONFIDENCE)
-    if proof.outcome is Outcome.GOOD:
-        return ()
-    return (Reason(code="pull_not_proven", sentence=sentence(proof.sentence)),)
+    proof = prove_pulls(pulls_n, modes, PullMinimum(minimum_n=minimum_pull_n, source=_SET_UP))
+    return tuple(
+        Reason(code="pull_not_proven", sentence=_told(check, proof))
+        for check in proof.verdict.checks
+        if check.outcome in (Outcome.BAD, Outcome.NOT_COMPUTED)
+    )
+
+
+def prove_pulls(
+    pulls_n: Sequence[float], modes: Sequence[FailureMode] | None, minimum: PullMinimum
+) -> PullProof:
+    """Return what pulls (in N) prove of 99 % of ends with 95 % confidence; see above."""
+    ways = modes if modes is not None else [FailureMode.CONDUCTOR_BROKE] * len(pulls_n)
+    return prove_by_pulls(
+        [
+            PullReading(force_n=force_n, mode=mode)
+            for force_n, mode in zip(pulls_n, ways, strict=True)
+        ],
+        minimum,
+        coverage=COVERAGE,
+        confidence=CONFIDENCE,
+        least_count=PULLS_TO_PROVE,
+    )
+
+
+def _told(check: Check, proof: PullProof) -> str:
+    """The refusal in words, with how many more pulls would do where it is the one over all."""
+    told = sentence(check.sentence)
+    if check is not proof.overall:
+        return f"{sentence(check.name)[:-1]}: {check.sentence}."
+    return f"{told} {proof.more.sentence}"
 
 
 def missing_for_next(
-    *, state: State, method: Method, numbers: Numbers, pulls_n: Sequence[float]
+    *,
+    state: State,
+    method: Method,
+    numbers: Numbers,
+    pulls_n: Sequence[float],
+    modes: Sequence[FailureMode] | None = None,
 ) -> tuple[Reason, ...]:
     """Return what stands between a revision and its next state; empty: nothing, or no next one.
 
@@ -108,6 +147,6 @@ def missing_for_next(
         case State.ON_TRIAL:
             return missing_for_trial(method, numbers)
         case State.PROVEN:
-            return missing_for_proof(numbers.minimum_pull_n, pulls_n)
+            return missing_for_proof(numbers.minimum_pull_n, pulls_n, modes)
         case _:
             return ()

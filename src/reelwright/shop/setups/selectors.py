@@ -120,13 +120,15 @@ def pulls(revision_id: int) -> tuple[PullValue, ...]:
 
 def next_state(sheet: SetUpSheet) -> NextState:
     """Return which state comes next for a revision and everything missing for it."""
+    made = pulls(sheet.revision_id)
     return NextState(
         state=NEXT[sheet.state],
         missing=missing_for_next(
             state=sheet.state,
             method=sheet.method,
             numbers=sheet.numbers,
-            pulls_n=[pull.force_n for pull in pulls(sheet.revision_id)],
+            pulls_n=[pull.force_n for pull in made],
+            modes=[pull.failure_mode for pull in made],
         ),
     )
 

@@ -9,6 +9,7 @@ from reelwright.core.bench.problem import Station
 from reelwright.core.errors import ShopRuleBroken, UnknownCode
 from reelwright.core.parts.cable import Family
 from reelwright.shop.catalogue.models import CableType, ConnectorType
+from reelwright.shop.catalogue.selectors import cables
 from reelwright.shop.people.models import Person
 from reelwright.shop.people.permissions import Action, require_may
 from reelwright.shop.setups.models import (
@@ -20,12 +21,13 @@ from reelwright.shop.setups.models import (
     StateMove,
     WorkTime,
 )
+from reelwright.shop.setups.pull_rules import require_rules_kept
 from reelwright.shop.setups.selectors import next_state, revision_sheet
 from reelwright.shop.setups.sheet import Numbers
 from reelwright.shop.setups.states import FailureMode, NoteKind, State
 from reelwright.shop.transactions import write_transaction
 
-_OWN_TABLES = ("minimum_pull_source", "steps", "cautions")
+_OWN_TABLES = ("minimum_pull_source", "pull_rules", "steps", "cautions")
 
 
 @write_transaction()
@@ -60,7 +62,9 @@ def revision_draft(
 ) -> Revision:
     """Draft the next revision of a set-up. It may lack numbers: what is missing is always shown.
 
-    Raises ShopRuleBroken ``not_allowed``, ``letter_not_next``; UnknownCode.
+    Raises ShopRuleBroken ``not_allowed``, ``letter_not_next``, ``pull_rules_silent`` where the rule
+    set chosen has no least pull for this wire, ``pull_under_rules`` where the minimum lies below
+    it; UnknownCode.
     """
     require_may(by, Action.DRAFT_SETUPS)
     set_up = SetUp.objects.select_for_update().filter(code=set_up_code).first()
@@ -75,6 +79,8 @@ def revision_draft(
             letter=letter,
             newest=newest,
         )
+    if numbers.pull_rules is not None:
+        require_rules_kept(cables()[set_up.cable.code], numbers)
     source = numbers.minimum_pull_source
     row = Revision.objects.create(
         set_up=set_up,
@@ -84,6 +90,7 @@ def revision_draft(
         drafted_by=by,
         minimum_pull_source="" if source is None else source.text,
         minimum_pull_basis="" if source is None else source.basis.value,
+        pull_rules="" if numbers.pull_rules is None else numbers.pull_rules.value,
         **{
             field.name: getattr(numbers, field.name)
             for field in fields(Numbers)

@@ -4,6 +4,7 @@ import datetime
 from dataclasses import dataclass, fields
 from decimal import Decimal
 
+from reelwright.core.ends.pull_rules import PullRules
 from reelwright.core.errors import BadValue
 from reelwright.core.parts.connector import Method
 from reelwright.core.quantities.guard import require_count, require_given
@@ -18,6 +19,8 @@ class Numbers:
     Lengths in mm: a, b, c of a coax, or jacket back and cores bared of any other cable; dies by
     their width across flats; ``minimum_pull_n`` of a finished end, in N; ``press_min_per_end``:
     minutes to join one end, at the press, the iron, the welder or the polishing stand.
+    ``pull_rules``: whose least pull counts, ``None`` for the shop's own; ``solid_wire_waiver``: who
+    lifted that rule set's bar on solid wire, and why.
     """
 
     levels: int
@@ -40,6 +43,8 @@ class Numbers:
     weld_horn: str = ""
     minimum_pull_n: float | None = None
     minimum_pull_source: Source | None = None
+    pull_rules: PullRules | None = None
+    solid_wire_waiver: str = ""
     press_min_per_end: Decimal
     remark: str = ""
     steps: tuple[str, ...] = ()
@@ -60,6 +65,13 @@ class Numbers:
                 field="minimum_pull_source",
                 value=self.minimum_pull_source,
                 accepted="a source where there is a minimum, none where there is none",
+            )
+        if self.solid_wire_waiver and self.pull_rules is None:
+            raise BadValue(
+                owner="Numbers",
+                field="solid_wire_waiver",
+                value=self.solid_wire_waiver,
+                accepted="given with the rule set whose bar it lifts, and only with it",
             )
 
 

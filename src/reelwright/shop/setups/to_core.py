@@ -7,6 +7,7 @@ from decimal import Decimal
 from reelwright.core.bench.problem import StationSetting
 from reelwright.core.ends.compatibility import Dies
 from reelwright.core.ends.grid import PairSetUp
+from reelwright.core.ends.pull_rules import PullRules
 from reelwright.core.ends.strip import StripPlan, StripTolerances, WireStrip
 from reelwright.core.parts.connector import Method
 from reelwright.core.verdicts import Basis, Source
@@ -14,7 +15,7 @@ from reelwright.shop.setups.models import Revision
 from reelwright.shop.setups.sheet import Numbers, SetUpSheet
 from reelwright.shop.setups.states import NoteKind, State
 
-_FROM_ELSEWHERE = ("minimum_pull_source", "steps", "cautions")
+_FROM_ELSEWHERE = ("minimum_pull_source", "pull_rules", "steps", "cautions")
 
 
 def numbers_value(row: Revision) -> Numbers:
@@ -25,6 +26,7 @@ def numbers_value(row: Revision) -> Numbers:
         source = Source(text=row.minimum_pull_source, basis=Basis(row.minimum_pull_basis))
     return Numbers(
         minimum_pull_source=source,
+        pull_rules=PullRules(row.pull_rules) if row.pull_rules else None,
         steps=tuple(note.text for note in notes if note.kind == NoteKind.STEP),
         cautions=tuple(note.text for note in notes if note.kind == NoteKind.CAUTION),
         **{

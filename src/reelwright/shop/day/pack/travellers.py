@@ -9,7 +9,12 @@ from reelwright.core.ends.pin_map import PinMap, pin_map
 from reelwright.core.parts.cable import Cable, Family
 from reelwright.core.parts.colour import colour_words
 from reelwright.core.quantities.marks import NARROW_SPACE
-from reelwright.core.quantities.show import show_feet_inches, show_length_mm, show_metres
+from reelwright.core.quantities.show import (
+    show_feet_inches,
+    show_length_mm,
+    show_metres,
+    show_plain,
+)
 from reelwright.core.quantities.show_office import show_minus_plus
 from reelwright.core.signals.distributed_line import DistributedLine
 from reelwright.core.signals.read import read_signal
@@ -197,7 +202,7 @@ def _end(
         dies=tuple(dies),
         expected_height=height,
         minimum_pull=(
-            "" if numbers.minimum_pull_n is None else f"{numbers.minimum_pull_n:.0f}{NARROW_SPACE}N"
+            "" if numbers.minimum_pull_n is None else show_plain(numbers.minimum_pull_n, "N")
         ),
         order_of_work=steps,
     )

@@ -6,6 +6,7 @@ service that asks for the old state; each move is written down beside it.
 
 from django.db import models
 
+from reelwright.core.ends.pull_rules import PullRules
 from reelwright.core.verdicts import Basis
 from reelwright.shop.append_only import AppendOnly
 from reelwright.shop.catalogue.fields import above_zero, millimetres, one_of, words_of
@@ -34,7 +35,8 @@ class Revision(models.Model):
 
     ``strip_…`` are the lengths a, b, c of a coax from its end: bare conductor, dielectric, braid.
     Any other cable has its jacket taken back (null: left to the job) and its cores bared.
-    Dies are named by their width across flats.
+    Dies are named by their width across flats. ``pull_rules`` is empty where the least pull is the
+    shop's own; ``solid_wire_waiver`` says who lifted that rule set's bar on solid wire, and why.
     """
 
     set_up = models.ForeignKey(SetUp, models.PROTECT, related_name="revisions")
@@ -66,6 +68,8 @@ class Revision(models.Model):
     minimum_pull_n = models.FloatField(null=True)
     minimum_pull_source = models.CharField(max_length=200, blank=True)
     minimum_pull_basis = models.CharField(max_length=60, blank=True)
+    pull_rules = models.CharField(max_length=40, blank=True, choices=words_of(PullRules))
+    solid_wire_waiver = models.CharField(max_length=200, blank=True)
     press_min_per_end = models.DecimalField(max_digits=6, decimal_places=2)
     remark = models.CharField(max_length=300, blank=True)
 
@@ -99,6 +103,15 @@ class Revision(models.Model):
                 condition=models.Q(minimum_pull_basis="")
                 | models.Q(minimum_pull_basis__in=[basis.value for basis in Basis]),
                 name="minimum_pull_basis_is_known",
+            ),
+            models.CheckConstraint(
+                condition=models.Q(pull_rules="")
+                | models.Q(pull_rules__in=[rules.value for rules in PullRules]),
+                name="pull_rules_are_known",
+            ),
+            models.CheckConstraint(
+                condition=models.Q(solid_wire_waiver="") | ~models.Q(pull_rules=""),
+                name="solid_wire_waiver_has_its_rules",
             ),
             above_zero(
                 "strip_conductor_mm",
