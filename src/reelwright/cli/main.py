@@ -11,6 +11,7 @@ _COMMANDS = {
     "day": "reelwright.cli.day",
     "demo": "reelwright.cli.demo",
     "serve": "reelwright.cli.serve",
+    "trial": "reelwright.cli.trial",
 }
 
 

@@ -50,6 +50,7 @@ INSTALLED_APPS = [
     "reelwright.shop.bins",
     "reelwright.shop.tools",
     "reelwright.shop.setups",
+    "reelwright.shop.trials",
     "reelwright.shop.orders",
     "reelwright.shop.work",
     "reelwright.shop.day",

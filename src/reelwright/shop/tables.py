@@ -33,6 +33,17 @@ def read_table(
     Columns may come in any order and their names in any case; blank rows are passed over. ``each``
     names what a row holds, such as "order line".
     """
+    lines = read_lines(name=name, content=content, each=each)
+    header = _header(name, lines[0][1], required, optional)
+    return _rows(name, header, lines[1:], each)
+
+
+def read_lines(*, name: str, content: bytes, each: str) -> list[tuple[int, list[str]]]:
+    """Return every line that is not blank with its number in the file, the header first.
+
+    For files whose columns are known to their reader alone. Raises InputFaults for what is no
+    table.
+    """
     if len(content) > LARGEST_BYTES:
         raise _whole(
             name,
@@ -44,8 +55,7 @@ def read_table(
     lines = _workbook(name, content) if content.startswith(_XLSX_MAGIC) else _text(name, content)
     if not lines:
         raise _whole(name, "the file is empty", f"a header row and one row for each {each}")
-    header = _header(name, lines[0][1], required, optional)
-    return _rows(name, header, lines[1:], each)
+    return lines
 
 
 def _whole(name: str, problem: str, accepted: str) -> InputFaults:

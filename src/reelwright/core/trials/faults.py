@@ -10,6 +10,7 @@ from itertools import combinations
 from statistics import NormalDist, fmean
 
 from reelwright.core.errors import Fault
+from reelwright.core.quantities.marks import NARROW_SPACE
 from reelwright.core.trials._kernels import chance_of_larger_f, chance_of_larger_t
 from reelwright.core.trials.guess import Peak
 from reelwright.core.trials.record import Trial
@@ -25,6 +26,9 @@ _ENOUGH_DEGREES = 3
 def _fault(problem: str, accepted: str, *, row: int | None = None, field: str | None = None,
            value: object = None) -> Fault:  # fmt: skip
     shown = None if value is None else f"{value:g}" if isinstance(value, float) else str(value)
+    if shown is not None:
+        # A fault quotes its value, and a quoted narrow space would come out as its code.
+        shown = shown.replace(NARROW_SPACE, " ")
     return Fault(
         file="trials", row=row, field=field, value=shown, problem=problem, accepted=accepted
     )

@@ -1,0 +1,1 @@
+"""Searches for a process window: what was asked, every trial made, the window written down."""

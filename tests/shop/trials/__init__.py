@@ -1,0 +1,1 @@
+"""Tests of the shop's searches for process windows."""
