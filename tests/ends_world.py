@@ -1,7 +1,8 @@
 """A few cables and connectors of the demo workshop's kind, for tests of ends and drawings."""
 
 from reelwright.core.parts.cable import Cable, DataSheet, Family
-from reelwright.core.parts.connector import Band, Connector, Drawing, Method
+from reelwright.core.parts.connector import Band, Connector, Method
+from reelwright.core.parts.drawing import DIMENSIONS, Drawing, DrawingTolerances
 from reelwright.core.parts.jacket import JacketClass
 from reelwright.core.parts.jacket_rating import indoors_only
 from reelwright.core.parts.layers import Layer, LayerRole
@@ -144,11 +145,15 @@ POF_22 = cable(
 )
 
 
-def drawing(**dimensions_mm: float) -> Drawing:
-    """Return a connector drawing with the dimensions given in mm, all others absent."""
-    names = Drawing.__dataclass_fields__
+def drawing(tolerances_mm: dict[str, float] | None = None, **dimensions_mm: float) -> Drawing:
+    """Return a connector drawing with what is given in mm, all else absent or not stated."""
     given = {f"{name}_m": value / 1e3 for name, value in dimensions_mm.items()}
-    return Drawing(**{name: given.get(name) for name in names})  # type: ignore[arg-type]
+    stated = {f"{name}_m": value / 1e3 for name, value in (tolerances_mm or {}).items()}
+    return Drawing(
+        source=INVENTED,
+        tolerances=DrawingTolerances.stating(**stated),
+        **{name: given.get(name) for name in DIMENSIONS},
+    )
 
 
 def connector(

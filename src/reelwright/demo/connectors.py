@@ -8,7 +8,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 
-from reelwright.core.parts.connector import Band, Connector, Drawing, Method
+from reelwright.core.parts.connector import Band, Connector, Method
+from reelwright.core.parts.drawing import Drawing, DrawingTolerances
 from reelwright.core.verdicts import Basis, Source
 
 LOSS_SOURCE = Source(text="0.1 dB for a good mated pair", basis=Basis.COMMON_PRACTICE)
@@ -28,6 +29,17 @@ def _m(value_mm: float | None) -> float | None:
     return None if value_mm is None else round(value_mm * 1e-3, 9)
 
 
+def _stated(**half_widths_mm: float) -> DrawingTolerances:
+    """The tolerances of a drawing, named as its dimensions without their unit."""
+    return DrawingTolerances.stating(
+        **{f"{name}_m": round(value * 1e-3, 9) for name, value in half_widths_mm.items()}
+    )
+
+
+def _drawn(code: str) -> Source:
+    return Source(text=f"invented drawing of {code}", basis=Basis.DATA_SHEET)
+
+
 def _band(low_mm: float, high_mm: float) -> Band:
     return Band(low_m=round(low_mm * 1e-3, 9), high_m=round(high_mm * 1e-3, 9))
 
@@ -37,7 +49,8 @@ class _Crimped:
     """One row of the table of crimped connectors, in mm as on a drawing.
 
     ``barrel``: depth, bore, outside (bore and outside None: pins of several sizes come with it);
-    ``stem``: bore, outside, length; ``ferrule``: bore, outside, length.
+    ``stem``: bore, outside, length; ``ferrule``: bore, outside, length; ``tip``: reference plane to
+    seat, shoulder to tip; ``window``: least and most of the tip before the plane, where drawn.
     """
 
     code: str
@@ -55,11 +68,15 @@ class _Crimped:
     solid_only: bool
     price: str
     aliases: tuple[str, ...]
+    tip: tuple[float, float]
+    window: tuple[float, float] | None
     setback: float = 10.65
 
 
 _BNC = ("bnc",)
 _PHONO = ("rca", "phono", "phono plug")
+# In front of the plane, as the invented drawings have it; the phono plugs leave it to their face.
+_BNC_TIP = (5.45, 5.79)
 
 CRIMPED = (
     _Crimped(
@@ -78,6 +95,8 @@ CRIMPED = (
         solid_only=True,
         price="2.900",
         aliases=_BNC,
+        tip=(4.80, 10.32),
+        window=_BNC_TIP,
     ),
     _Crimped(
         code="BNC-60",
@@ -95,6 +114,8 @@ CRIMPED = (
         solid_only=True,
         price="2.600",
         aliases=_BNC,
+        tip=(4.80, 10.32),
+        window=_BNC_TIP,
     ),
     _Crimped(
         code="BNC-40",
@@ -112,6 +133,8 @@ CRIMPED = (
         solid_only=True,
         price="2.160",
         aliases=_BNC,
+        tip=(4.80, 10.32),
+        window=_BNC_TIP,
     ),
     _Crimped(
         code="BNC-28",
@@ -129,6 +152,8 @@ CRIMPED = (
         solid_only=True,
         price="2.350",
         aliases=_BNC,
+        tip=(4.80, 10.32),
+        window=_BNC_TIP,
     ),
     _Crimped(
         code="BNC-70P",
@@ -146,6 +171,8 @@ CRIMPED = (
         solid_only=True,
         price="3.255",
         aliases=_BNC,
+        tip=(4.80, 10.32),
+        window=_BNC_TIP,
     ),
     _Crimped(
         code="BNC-60P",
@@ -163,6 +190,8 @@ CRIMPED = (
         solid_only=True,
         price="2.950",
         aliases=_BNC,
+        tip=(4.80, 10.32),
+        window=_BNC_TIP,
     ),
     _Crimped(
         code="BNC-70F",
@@ -180,6 +209,8 @@ CRIMPED = (
         solid_only=False,
         price="3.600",
         aliases=_BNC,
+        tip=(4.80, 10.32),
+        window=_BNC_TIP,
     ),
     # One body, two pins in the bag: for 0.58 mm and for 0.81 mm. The drawing gives no one barrel.
     _Crimped(
@@ -198,6 +229,8 @@ CRIMPED = (
         solid_only=True,
         price="3.405",
         aliases=_PHONO,
+        tip=(5.60, 20.40),
+        window=None,
         setback=12.0,
     ),
     _Crimped(
@@ -216,9 +249,32 @@ CRIMPED = (
         solid_only=True,
         price="3.100",
         aliases=_PHONO,
+        tip=(5.60, 20.40),
+        window=None,
         setback=12.0,
     ),
 )
+
+
+def _crimped_tolerances(*, turned: bool) -> DrawingTolerances:
+    """What the invented makers keep; ``turned``: the drawing gives the barrel of the one pin."""
+    pin = {"barrel_bore": 0.005, "barrel_outside": 0.005} if turned else {}
+    return _stated(
+        barrel_depth=0.05,
+        hole_far_edge=0.05,
+        pin_crimp_length=0.10,
+        seat_to_flange=0.05,
+        stem_bore=0.02,
+        stem_outside=0.01,
+        stem_length=0.10,
+        ferrule_bore=0.01,
+        ferrule_outside=0.01,
+        ferrule_length=0.20,
+        boot_bore=0.05,
+        plane_to_seat=0.05,
+        shoulder_to_tip=0.05,
+        **pin,
+    )
 
 
 def _crimped_entry(row: _Crimped) -> ConnectorEntry:
@@ -241,11 +297,14 @@ def _crimped_entry(row: _Crimped) -> ConnectorEntry:
             conductor_setback_m=round(row.setback * 1e-3, 9),
             trim_m=0.010,
             drawing=Drawing(
+                source=_drawn(row.code),
+                tolerances=_crimped_tolerances(turned=bore is not None),
                 barrel_depth_m=_m(depth),
                 barrel_bore_m=_m(bore),
                 barrel_outside_m=_m(outside),
                 barrel_clearance_m=_m(0.25),
                 hole_far_edge_m=_m(row.hole_far_edge),
+                pin_crimp_length_m=_m(2.00),
                 seat_to_flange_m=_m(row.seat_to_flange),
                 dielectric_relief_m=_m(0.10),
                 stem_bore_m=_m(stem_bore),
@@ -257,6 +316,11 @@ def _crimped_entry(row: _Crimped) -> ConnectorEntry:
                 ferrule_length_m=_m(ferrule_length),
                 boot_bore_m=_m(row.boot_bore),
                 conductor_protrusion_m=None,
+                plane_to_seat_m=_m(row.tip[0]),
+                shoulder_to_tip_m=_m(row.tip[1]),
+                floor_to_plane_m=None,
+                tip_least_m=None if row.window is None else _m(row.window[0]),
+                tip_most_m=None if row.window is None else _m(row.window[1]),
             ),
         ),
         price=Decimal(row.price),
@@ -283,11 +347,22 @@ def _compression_f() -> ConnectorEntry:
             conductor_setback_m=0.0,
             trim_m=0.010,
             drawing=Drawing(
+                source=_drawn("F-70"),
+                tolerances=_stated(
+                    stem_bore=0.02,
+                    stem_outside=0.02,
+                    stem_length=0.10,
+                    ferrule_bore=0.05,
+                    ferrule_outside=0.05,
+                    ferrule_length=0.20,
+                    floor_to_plane=0.10,
+                ),
                 barrel_depth_m=None,
                 barrel_bore_m=None,
                 barrel_outside_m=None,
                 barrel_clearance_m=None,
                 hole_far_edge_m=None,
+                pin_crimp_length_m=None,
                 seat_to_flange_m=None,
                 dielectric_relief_m=None,
                 stem_bore_m=_m(4.90),
@@ -299,6 +374,11 @@ def _compression_f() -> ConnectorEntry:
                 ferrule_length_m=_m(12.00),
                 boot_bore_m=None,
                 conductor_protrusion_m=_m(8.00),
+                plane_to_seat_m=None,
+                shoulder_to_tip_m=None,
+                floor_to_plane_m=_m(4.80),
+                tip_least_m=None,
+                tip_most_m=None,
             ),
         ),
         price=Decimal("2.380"),

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from reelwright.core.ends.compatibility import Dies, judge_fit
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.connector import Connector
+from reelwright.core.parts.drawing import DrawingTolerances
 from reelwright.core.verdicts import Outcome
 from tests.ends_world import (
     AUD_BP,
@@ -90,6 +91,43 @@ def test_a_jacket_that_passes_only_by_its_nominal_is_refused() -> None:
     assert not fit.possible
     assert "passes bore 6.30\u202fmm by 0.05\u202fmm, but at the upper end" in reason.sentence
     assert reason.sentence.endswith("0.08\u202fmm too thick")
+
+
+def test_a_bore_is_taken_at_its_smallest() -> None:
+    """0.13 mm of clearance passes ±0.10 and ±0.03 mm, not ±0.10 and ±0.04; both are named."""
+    assert BNC_60.drawing is not None
+    fat = replace(VID_60, layers=(*VID_60.layers[:-1], replace(VID_60.jacket, tolerance_m=0.10e-3)))
+    for tolerance_mm, possible in ((0.03, True), (0.04, False)):
+        bored = replace(
+            BNC_60.drawing,
+            ferrule_bore_m=6.18e-3,
+            tolerances=DrawingTolerances.stating(ferrule_bore_m=tolerance_mm / 1e3),
+        )
+        fit = judge_fit(fat, replace(BNC_60, drawing=bored))
+        (check,) = [each for each in fit.checks if each.name == "jacket"]
+        assert fit.possible is possible
+        assert check.margin == pytest.approx(0.03 - tolerance_mm)
+        assert "cable ±0.10\u202fmm" in check.sentence
+        assert f"connector ±{tolerance_mm:.2f}\u202fmm" in check.sentence
+
+
+def test_a_tolerance_that_is_not_stated_is_told_so() -> None:
+    """Nominal stands for the bore, and the sentence says that nothing else was given."""
+    (check,) = [each for each in judge_fit(VID_60, BNC_60).checks if each.name == "conductor"][1:]
+    assert check.sentence.endswith("of the connector not stated)")
+
+
+@given(st.floats(min_value=0, max_value=0.5), st.floats(min_value=0, max_value=0.5))
+def test_a_looser_connector_never_fits_better(a_mm: float, b_mm: float) -> None:
+    """The margin of every check falls as the tolerance of its bore grows."""
+    assert BNC_60.drawing is not None
+    margins = []
+    for tolerance_mm in sorted((a_mm, b_mm)):
+        stated = DrawingTolerances.stating(stem_bore_m=0.3 * tolerance_mm / 1e3)
+        back = replace(BNC_60.drawing, tolerances=stated)
+        checks = judge_fit(VID_60, replace(BNC_60, drawing=back)).checks
+        margins.append([each.margin or 0.0 for each in checks])
+    assert all(loose <= tight for tight, loose in zip(*margins, strict=True))
 
 
 def test_what_the_drawing_does_not_give_is_not_computed() -> None:

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from reelwright.core.ends.dies import judge_ferrule_die
 from reelwright.core.ends.ferrule_crimp import FerruleJoint, ferrule_joint, ferrule_outcome
-from reelwright.core.errors import BadValue
+from reelwright.core.errors import BadValue, InputFaults
 from reelwright.core.verdicts import Outcome
 from tests.ends_world import BNC_60, BNC_70, VID_60, VID_70
 
@@ -110,11 +110,13 @@ def test_the_braids_metal_comes_from_the_resistance_of_the_screen() -> None:
 
 
 def test_what_contradicts_itself_has_no_ferrule() -> None:
-    """A stem thicker than the ferrule's bore is refused as a value and not judged as a pair."""
+    """A stem thicker than the ferrule's bore is refused, as a joint and as a drawing."""
     with pytest.raises(BadValue):
         replace(JOINT, stem_outside_m=6.3e-3)
     assert BNC_70.drawing is not None
-    drawn = replace(BNC_70, drawing=replace(BNC_70.drawing, stem_outside_m=9e-3))
+    with pytest.raises(InputFaults):
+        replace(BNC_70.drawing, stem_outside_m=9e-3)
+    drawn = replace(BNC_70, drawing=replace(BNC_70.drawing, stem_outside_m=None))
     assert ferrule_joint(VID_70, drawn) is None
     with pytest.raises(BadValue):
         ferrule_outcome(JOINT, across_flats_m=0.0)

@@ -11,6 +11,7 @@ from reelwright.core.ends.compatibility import Dies, judge_fit
 from reelwright.core.ends.dies import ferrule_interference, pin_reduction
 from reelwright.core.ends.grip import ferrule_window_m, judge_grips, pin_window_m
 from reelwright.core.parts.cable import Cable
+from reelwright.core.parts.drawing import DrawingTolerances
 from reelwright.core.parts.layers import Layer, LayerRole
 from reelwright.core.verdicts import Basis, Outcome
 from tests.ends_world import AUD_BP, BNC_60, BNC_70, F_70, VID_60, VID_70, XLR_F
@@ -97,6 +98,26 @@ def test_a_conductor_that_varies_too_much_for_one_hexagon_is_a_caution() -> None
     assert check.margin is not None
     assert check.margin < 0
     assert "each lot wants its own die" in check.sentence
+
+
+def test_both_windows_narrow_by_the_connectors_own_tolerances() -> None:
+    """A thinner barrel, stem or ferrule must still be gripped: each side of a window moves in."""
+    assert BNC_70.drawing is not None
+    stated = DrawingTolerances.stating(
+        barrel_outside_m=0.01e-3, stem_outside_m=0.01e-3, ferrule_outside_m=0.02e-3
+    )
+    loose = replace(BNC_70, drawing=replace(BNC_70.drawing, tolerances=stated))
+    for window_m in (pin_window_m, ferrule_window_m):
+        tight, wide = window_m(VID_70, loose), window_m(VID_70, BNC_70)
+        assert tight is not None
+        assert wide is not None
+        assert tight[0] > wide[0]
+        assert tight[1] < wide[1]
+    # The ferrule's hexagon moves by as much as the diameters do, stem and wall together.
+    ferrule = (ferrule_window_m(VID_70, loose), ferrule_window_m(VID_70, BNC_70))
+    assert ferrule[0] is not None
+    assert ferrule[1] is not None
+    assert ferrule[1][1] - ferrule[0][1] == pytest.approx(0.03e-3)
 
 
 def test_ends_that_are_not_crimped_have_no_grip_to_judge() -> None:

@@ -15,7 +15,7 @@ from reelwright.core.ends.dies import (
     judge_pin_die,
 )
 from reelwright.core.ends.pin_crimp import PinJoint, judge_mouth, pin_joint, pin_outcome
-from reelwright.core.errors import BadValue
+from reelwright.core.errors import BadValue, InputFaults
 from reelwright.core.verdicts import Outcome
 from tests.ends_world import BNC_60, BNC_70, F_70, VID_70
 
@@ -127,9 +127,20 @@ def test_nonsense_is_refused() -> None:
 
 
 def test_a_drawing_without_a_barrel_has_no_pin() -> None:
-    """Nothing is guessed: no barrel, a contradictory one, or no crimp at all."""
+    """Nothing is guessed: no barrel, or no crimp at all; a contradictory one cannot be drawn."""
     assert pin_joint(VID_70, F_70) is None
     assert BNC_60.drawing is not None
-    for bore_m in (None, 3e-3):
-        drawn = replace(BNC_60, drawing=replace(BNC_60.drawing, barrel_bore_m=bore_m))
-        assert pin_joint(VID_70, drawn) is None
+    drawn = replace(BNC_60, drawing=replace(BNC_60.drawing, barrel_bore_m=None))
+    assert pin_joint(VID_70, drawn) is None
+    with pytest.raises(InputFaults):
+        replace(BNC_60.drawing, barrel_bore_m=3e-3)
+
+
+def test_only_the_length_under_the_die_lengthens_the_pin() -> None:
+    """A drawing that gives it is believed; else all of the barrel is taken, which is the most."""
+    assert BNC_60.drawing is not None
+    shorter = replace(BNC_60, drawing=replace(BNC_60.drawing, pin_crimp_length_m=2e-3))
+    whole, part = pin_joint(VID_70, BNC_60), pin_joint(VID_70, shorter)
+    assert whole is not None
+    assert part is not None
+    assert (whole.crimped_length_m, part.crimped_length_m) == (4.5e-3, 2e-3)

@@ -9,9 +9,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from reelwright.core.errors import UnknownCode
-from reelwright.core.parts.connector import Drawing, Method
+from reelwright.core.parts.connector import Method
+from reelwright.core.parts.drawing import Drawing, DrawingTolerances
+from reelwright.core.verdicts import Basis, Source
 from reelwright.shop.catalogue import selectors, services
-from reelwright.shop.catalogue.models import ConnectorType
+from reelwright.shop.catalogue.models import ConnectorDrawing, ConnectorType
 from reelwright.shop.catalogue.to_core import metres, millimetres
 from tests.shop.refusals import refused
 from tests.small_world import CONNECTOR, SHEET, SmallWorld
@@ -23,11 +25,14 @@ DRAWN = dataclasses.replace(
     solid_conductor_only=True,
     accepts_conductor=None,
     drawing=Drawing(
+        source=Source(text="drawing of SW-CRIMP", basis=Basis.DATA_SHEET),
+        tolerances=DrawingTolerances.stating(stem_bore_m=0.00002, shoulder_to_tip_m=0.00005),
         barrel_depth_m=0.0045,
         barrel_bore_m=0.00109,
         barrel_outside_m=0.00178,
         barrel_clearance_m=0.00025,
         hole_far_edge_m=0.0038,
+        pin_crimp_length_m=0.0018,
         seat_to_flange_m=0.0051,
         dielectric_relief_m=0.0001,
         stem_bore_m=0.0049,
@@ -39,6 +44,11 @@ DRAWN = dataclasses.replace(
         ferrule_length_m=0.0125,
         boot_bore_m=None,
         conductor_protrusion_m=None,
+        plane_to_seat_m=0.0048,
+        shoulder_to_tip_m=0.0104,
+        floor_to_plane_m=None,
+        tip_least_m=0.00545,
+        tip_most_m=0.00579,
     ),
 )
 
@@ -108,3 +118,21 @@ def test_a_connector_is_entered_once(world: SmallWorld) -> None:
     add_drawn(world)
     with refused("connector_exists"):
         add_drawn(world, connector=dataclasses.replace(DRAWN, code="sw-crimp"))
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    [
+        {"stem_bore_tolerance_mm": -1},
+        {"tip_most_mm": None},
+        {"tip_most_mm": 1},
+        {"source": ""},
+        {"basis": "hearsay"},
+    ],
+    ids=lambda wrong: next(iter(wrong)),
+)
+def test_the_database_refuses_half_a_drawing(world: SmallWorld, wrong: dict[str, object]) -> None:
+    """A tolerance below zero, half a window or one that is shut, a drawing nobody made."""
+    add_drawn(world)
+    with pytest.raises(IntegrityError), transaction.atomic():
+        ConnectorDrawing.objects.update(**wrong)

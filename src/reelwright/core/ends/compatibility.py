@@ -1,10 +1,10 @@
 """Whether a connector can be put on a cable, judged by millimetres and not by a list.
 
-Each pair of dimensions is two-sided: at the worst of the tolerances the cable must pass, and at the
-loosest the connector must still grip it.
+Each pair of dimensions is two-sided: the thickest cable must pass the smallest connector, and at
+the loosest the connector must still grip. Both keep a tolerance, the cable's and the connector's.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from reelwright.core.ends.dies import judge_ferrule_die, judge_pin_die
 from reelwright.core.ends.ferrule_crimp import ferrule_joint
@@ -12,9 +12,10 @@ from reelwright.core.ends.grip import judge_grips
 from reelwright.core.ends.pin_crimp import pin_joint
 from reelwright.core.parts.cable import Cable, Family
 from reelwright.core.parts.connector import Band, Connector, Method
+from reelwright.core.parts.drawing import Drawing
 from reelwright.core.parts.impedance import ImpedanceMatch, impedance_class
 from reelwright.core.parts.layers import Layer, LayerRole
-from reelwright.core.quantities.show import show_dimension, show_plain
+from reelwright.core.quantities.show import show_dimension, show_fine, show_plain
 from reelwright.core.quantities.words import with_article
 from reelwright.core.verdicts import Basis, Check, Outcome, Reason, Source
 
@@ -40,6 +41,19 @@ class Fit:
     possible: bool
     checks: tuple[Check, ...]
     reasons: tuple[Reason, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Hole:
+    """What a layer must pass. ``tolerance_m`` is None where the maker states none."""
+
+    name: str
+    nominal_m: float
+    tolerance_m: float | None
+
+    @property
+    def smallest_m(self) -> float:
+        return self.nominal_m - (self.tolerance_m or 0.0)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -98,27 +112,26 @@ def _judge_kind(cable: Cable, connector: Connector) -> Check:
 
 def _judge_dimensions(cable: Cable, connector: Connector) -> list[Check]:
     drawing = connector.drawing
-    jacket_bore = connector.accepts_jacket.high_m
-    if drawing is not None and drawing.ferrule_bore_m is not None:
-        jacket_bore = min(jacket_bore, drawing.ferrule_bore_m)
-    checks = _judge_within(
-        what="jacket",
-        layer=cable.jacket,
-        band=Band(low_m=min(connector.accepts_jacket.low_m, jacket_bore), high_m=jacket_bore),
-        hole="bore",
-    )
-    if drawing is not None and drawing.boot_bore_m is not None:
-        checks.append(
-            _judge_passes("jacket in the boot", cable.jacket, drawing.boot_bore_m, "boot bore")
-        )
+    accepted = connector.accepts_jacket
+    ferrule = _drawn_hole(drawing, "ferrule_bore_m", "bore")
+    if ferrule is None or ferrule.smallest_m > accepted.high_m:
+        checks = _judge_within(what="jacket", layer=cable.jacket, band=accepted, hole="bore")
+    else:
+        checks = [_judge_passes("jacket", cable.jacket, ferrule)]
+        least_m = min(accepted.low_m, ferrule.smallest_m)
+        checks += _judge_held("jacket", cable.jacket, least_m)
+    boot = _drawn_hole(drawing, "boot_bore_m", "boot bore")
+    if boot is not None:
+        checks.append(_judge_passes("jacket in the boot", cable.jacket, boot))
     conductor = cable.layer(LayerRole.CONDUCTOR)
     if conductor is not None:
         if connector.accepts_conductor is not None:
             checks += _judge_within(
                 what="conductor", layer=conductor, band=connector.accepts_conductor, hole="range"
             )
-        if drawing is not None and drawing.barrel_bore_m is not None:
-            checks.append(_judge_passes("conductor", conductor, drawing.barrel_bore_m, "barrel"))
+        barrel = _drawn_hole(drawing, "barrel_bore_m", "barrel")
+        if barrel is not None:
+            checks.append(_judge_passes("conductor", conductor, barrel))
         checks += _judge_strands(cable, connector)
     if connector.method in _STEMMED:
         checks += _judge_stem(cable, connector)
@@ -126,9 +139,18 @@ def _judge_dimensions(cable: Cable, connector: Connector) -> list[Check]:
     return checks
 
 
+def _drawn_hole(drawing: Drawing | None, dimension: str, name: str) -> _Hole | None:
+    nominal_m: float | None = None if drawing is None else getattr(drawing, dimension)
+    if drawing is None or nominal_m is None:
+        return None
+    stated_m: float | None = getattr(drawing.tolerances, dimension)
+    return _Hole(name=name, nominal_m=nominal_m, tolerance_m=stated_m)
+
+
 def _judge_stem(cable: Cable, connector: Connector) -> list[Check]:
     drawing = connector.drawing
-    if drawing is None or drawing.stem_bore_m is None:
+    stem = _drawn_hole(drawing, "stem_bore_m", "stem bore")
+    if drawing is None or stem is None:
         return [
             Check(
                 name="stem",
@@ -148,45 +170,31 @@ def _judge_stem(cable: Cable, connector: Connector) -> list[Check]:
         word = (
             "dielectric" if over_dielectric.role is LayerRole.DIELECTRIC else "dielectric with foil"
         )
-        checks.append(_judge_passes(word, over_dielectric, drawing.stem_bore_m, "stem bore"))
+        checks.append(_judge_passes(word, over_dielectric, stem))
     braid = cable.layer(LayerRole.BRAID)
-    if (
-        connector.method is Method.CRIMP_CRIMP
-        and braid is not None
-        and over_dielectric is not None
-        and drawing.stem_outside_m is not None
-        and drawing.ferrule_bore_m is not None
-    ):
-        grown = drawing.stem_outside_m - over_dielectric.outside_diameter_m
-        opened = Layer(
-            role=LayerRole.BRAID,
-            material=braid.material,
-            outside_diameter_m=braid.outside_diameter_m + grown,
-            tolerance_m=braid.tolerance_m,
-        )
-        checks.append(
-            _judge_passes("braid over the stem", opened, drawing.ferrule_bore_m, "ferrule bore")
-        )
-    if (
-        connector.method is Method.COMPRESSION
-        and braid is not None
-        and over_dielectric is not None
-        and drawing.ferrule_bore_m is not None
-    ):
-        # The braid is turned back over the jacket, and both go into the sleeve.
-        folded = Layer(
-            role=LayerRole.BRAID,
-            material=braid.material,
-            outside_diameter_m=cable.jacket.outside_diameter_m
-            + braid.outside_diameter_m
-            - over_dielectric.outside_diameter_m,
-            tolerance_m=cable.jacket.tolerance_m,
-        )
-        checks.append(
-            _judge_passes(
-                "jacket with the braid folded back", folded, drawing.ferrule_bore_m, "sleeve"
+    if braid is None or over_dielectric is None:
+        return checks
+    if connector.method is Method.CRIMP_CRIMP:
+        ferrule = _drawn_hole(drawing, "ferrule_bore_m", "ferrule bore")
+        if drawing.stem_outside_m is not None and ferrule is not None:
+            grown_m = drawing.stem_outside_m - over_dielectric.outside_diameter_m
+            opened = replace(
+                braid,
+                outside_diameter_m=braid.outside_diameter_m + grown_m,
+                tolerance_m=braid.tolerance_m + drawing.tolerance_m("stem_outside_m"),
             )
-        )
+            checks.append(_judge_passes("braid over the stem", opened, ferrule))
+    else:
+        sleeve = _drawn_hole(drawing, "ferrule_bore_m", "sleeve")
+        if sleeve is not None:
+            # The braid is turned back over the jacket, and both go into the sleeve.
+            thick_m = braid.outside_diameter_m - over_dielectric.outside_diameter_m
+            folded = replace(
+                braid,
+                outside_diameter_m=cable.jacket.outside_diameter_m + thick_m,
+                tolerance_m=cable.jacket.tolerance_m,
+            )
+            checks.append(_judge_passes("jacket with the braid folded back", folded, sleeve))
     return checks
 
 
@@ -219,71 +227,90 @@ def _judge_dies(cable: Cable, connector: Connector, dies: Dies) -> list[Check]:
 
 
 def _judge_within(*, what: str, layer: Layer, band: Band, hole: str) -> list[Check]:
-    """Return one check for the upper side and, where the lower side decides, one for that."""
-    checks = [_judge_passes(what, layer, band.high_m, hole)]
-    if layer.smallest_m < band.low_m:
-        size, least = layer.outside_diameter_m, band.low_m
-        if size < least:
-            sentence = (
-                f"{what} {show_dimension(size)} < {show_dimension(least)}, the least it grips, "
-                f"by {show_dimension(least - size)}{_tolerance(layer)}"
-            )
-        else:
-            sentence = (
-                f"{what} {show_dimension(size)} is gripped from {show_dimension(least)}, but at "
-                f"the lower end of its tolerance (±{show_dimension(layer.tolerance_m)}) it is "
-                f"{show_dimension(least - layer.smallest_m)} too thin"
-            )
-        checks.append(
-            Check(
-                name=f"{what} too thin",
-                outcome=Outcome.BAD,
-                sentence=sentence,
-                source=_GEOMETRY,
-                value=size * 1e3,
-                limit=least * 1e3,
-                margin=(layer.smallest_m - least) * 1e3,
-                unit="mm",
-            )
-        )
-    return checks
+    """Return one check for the upper side and, where the lower side decides, one for that.
+
+    An accepted range has no tolerance: its ends are what the maker stands for.
+    """
+    upper = _Hole(name=hole, nominal_m=band.high_m, tolerance_m=0.0)
+    return [_judge_passes(what, layer, upper), *_judge_held(what, layer, band.low_m)]
 
 
-def _judge_passes(what: str, layer: Layer, bore_m: float, hole: str) -> Check:
-    size = layer.outside_diameter_m
-    if size > bore_m:
+def _judge_held(what: str, layer: Layer, least_m: float) -> list[Check]:
+    if layer.smallest_m >= least_m:
+        return []
+    size_m = layer.outside_diameter_m
+    if size_m < least_m:
         sentence = (
-            f"{what} {show_dimension(size)} > {hole} {show_dimension(bore_m)} "
-            f"by {show_dimension(size - bore_m)}{_tolerance(layer)}"
-        )
-    elif layer.largest_m > bore_m:
-        sentence = (
-            f"{what} {show_dimension(size)} passes {hole} {show_dimension(bore_m)} by "
-            f"{show_dimension(bore_m - size)}, but at the upper end of its tolerance "
-            f"(±{show_dimension(layer.tolerance_m)}) it is "
-            f"{show_dimension(layer.largest_m - bore_m)} too thick"
+            f"{what} {show_dimension(size_m)} < {show_dimension(least_m)}, the least it grips, "
+            f"by {show_dimension(least_m - size_m)}{_tolerances(layer, 0.0)}"
         )
     else:
         sentence = (
-            f"{what} {show_dimension(size)} passes {hole} {show_dimension(bore_m)} "
-            f"with {show_dimension(bore_m - size)} to spare{_tolerance(layer)}"
+            f"{what} {show_dimension(size_m)} is gripped from {show_dimension(least_m)}, but at "
+            f"the lower end of its tolerance (±{show_dimension(layer.tolerance_m)}) it is "
+            f"{show_dimension(least_m - layer.smallest_m)} too thin"
+        )
+    return [
+        Check(
+            name=f"{what} too thin",
+            outcome=Outcome.BAD,
+            sentence=sentence,
+            source=_GEOMETRY,
+            value=size_m * 1e3,
+            limit=least_m * 1e3,
+            margin=(layer.smallest_m - least_m) * 1e3,
+            unit="mm",
+        )
+    ]
+
+
+def _judge_passes(what: str, layer: Layer, hole: _Hole) -> Check:
+    size_m, bore_m = layer.outside_diameter_m, hole.nominal_m
+    spare_m = hole.smallest_m - layer.largest_m
+    # A nanometre of binary rounding is no reason to refuse.
+    good = spare_m >= -1e-9
+    told = f"{what} {show_dimension(size_m)}"
+    if size_m > bore_m:
+        sentence = (
+            f"{told} > {hole.name} {show_dimension(bore_m)} "
+            f"by {show_dimension(size_m - bore_m)}{_tolerances(layer, hole.tolerance_m)}"
+        )
+    elif not good:
+        worst = (
+            f"at the worst of the tolerances (cable ±{show_dimension(layer.tolerance_m)}, "
+            f"connector ±{show_fine(hole.tolerance_m)})"
+            if hole.tolerance_m
+            else f"at the upper end of its tolerance (±{show_dimension(layer.tolerance_m)})"
+        )
+        sentence = (
+            f"{told} passes {hole.name} {show_dimension(bore_m)} by "
+            f"{show_dimension(bore_m - size_m)}, but {worst} it is "
+            f"{show_dimension(-spare_m)} too thick"
+        )
+    else:
+        sentence = (
+            f"{told} passes {hole.name} {show_dimension(bore_m)} with "
+            f"{show_dimension(bore_m - size_m)} to spare{_tolerances(layer, hole.tolerance_m)}"
         )
     return Check(
         name=what,
-        outcome=Outcome.GOOD if layer.largest_m <= bore_m else Outcome.BAD,
+        outcome=Outcome.GOOD if good else Outcome.BAD,
         sentence=sentence,
         source=_GEOMETRY,
-        value=size * 1e3,
+        value=size_m * 1e3,
         limit=bore_m * 1e3,
-        margin=(bore_m - layer.largest_m) * 1e3,
+        margin=spare_m * 1e3,
         unit="mm",
     )
 
 
-def _tolerance(layer: Layer) -> str:
-    if layer.tolerance_m == 0:
-        return ""
-    return f" (tolerance of the cable ±{show_dimension(layer.tolerance_m)})"
+def _tolerances(layer: Layer, connector_m: float | None) -> str:
+    told = [] if layer.tolerance_m == 0 else [f"of the cable ±{show_dimension(layer.tolerance_m)}"]
+    if connector_m is None:
+        told.append("of the connector not stated")
+    elif connector_m:
+        told.append(f"of the connector ±{show_fine(connector_m)}")
+    return f" (tolerance {', '.join(told)})" if told else ""
 
 
 def _judge_strands(cable: Cable, connector: Connector) -> list[Check]:

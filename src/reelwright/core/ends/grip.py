@@ -4,6 +4,8 @@ The hexagon that closes on an end must be small enough to grip the thinnest that
 and should be large enough to spare the thickest. Between the two lies what a die may measure.
 """
 
+from dataclasses import replace
+
 from reelwright.core.ends.dies import (
     FERRULE_INTERFERENCE_AIM,
     PIN_REDUCTION_AIM,
@@ -56,12 +58,26 @@ def judge_grips(
 def pin_window_m(cable: Cable, connector: Connector) -> tuple[float, float] | None:
     """Return the smallest and the largest hexagon of a pin, across flats in metres.
 
-    The largest reduces the metal by 5 % with the thinnest conductor, the smallest by 15 % with the
-    thickest: conservation of volume, the two shares by common practice, no published source.
-    ``None`` where the drawing gives no barrel. The first exceeds the second where no hexagon does.
+    The largest reduces the metal by 5 % with the thinnest conductor in the thinnest barrel, the
+    smallest by 15 % with the thickest in the thickest: conservation of volume, the two shares by
+    common practice, no published source. A tolerance that the drawing does not state counts as
+    none. ``None`` where the drawing gives no barrel. Where no hexagon does both, the first exceeds
+    the second.
     """
-    joint = pin_joint(cable, connector)
-    return None if joint is None else pin_window_of(joint)
+    joint, drawing = pin_joint(cable, connector), connector.drawing
+    if joint is None or drawing is None:
+        return None
+    outside_off_m = drawing.tolerance_m("barrel_outside_m")
+    bore_off_m = drawing.tolerance_m("barrel_bore_m")
+    thick, thin = (
+        replace(
+            joint,
+            barrel_outside_m=joint.barrel_outside_m + side * outside_off_m,
+            barrel_bore_m=joint.barrel_bore_m - side * bore_off_m,
+        )
+        for side in (+1, -1)
+    )
+    return pin_window_of(thick)[0], pin_window_of(thin)[1]
 
 
 def pin_window_of(joint: PinJoint) -> tuple[float, float]:
@@ -76,12 +92,28 @@ def pin_window_of(joint: PinJoint) -> tuple[float, float]:
 def ferrule_window_m(cable: Cable, connector: Connector) -> tuple[float, float] | None:
     """Return the smallest and the largest hexagon of a ferrule, across flats in metres.
 
-    The largest presses the thinnest braid stack by 15 %, the smallest the thickest by 35 %:
-    geometry, the two shares by common practice, no published source. ``None`` where the drawing or
-    the cable does not give all of it.
+    The largest presses the thinnest braid stack by 15 %, on the thinnest stem under the thinnest
+    ferrule, the smallest the thickest by 35 %, on and under the thickest: geometry, the two shares
+    by common practice, no published source. ``None`` where the drawing or the cable does not give
+    all of it.
     """
-    joint = ferrule_joint(cable, connector)
-    return None if joint is None else ferrule_window_of(joint)
+    joint, drawing = ferrule_joint(cable, connector), connector.drawing
+    if joint is None or drawing is None:
+        return None
+    stem_off_m, bore_off_m, outside_off_m = (
+        drawing.tolerance_m(name)
+        for name in ("stem_outside_m", "ferrule_bore_m", "ferrule_outside_m")
+    )
+    thick, thin = (
+        replace(
+            joint,
+            stem_outside_m=joint.stem_outside_m + side * stem_off_m,
+            ferrule_bore_m=joint.ferrule_bore_m - side * bore_off_m,
+            ferrule_outside_m=joint.ferrule_outside_m + side * outside_off_m,
+        )
+        for side in (+1, -1)
+    )
+    return ferrule_window_of(thick)[0], ferrule_window_of(thin)[1]
 
 
 def ferrule_window_of(joint: FerruleJoint) -> tuple[float, float]:

@@ -82,7 +82,7 @@ def pin_joint(cable: Cable, connector: Connector) -> PinJoint | None:
     return PinJoint(
         barrel_outside_m=outside_m,
         barrel_bore_m=bore_m,
-        crimped_length_m=drawing.barrel_depth_m,
+        crimped_length_m=drawing.pin_crimp_length_m or drawing.barrel_depth_m,
         conductor=conductor,
         conductor_m2=cable.sheet.conductor_area_m2 or circle_m2,
         stranded=not cable.solid_conductor,

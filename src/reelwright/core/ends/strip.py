@@ -7,7 +7,8 @@ cable has its jacket taken back and its cores bared.
 from dataclasses import dataclass
 
 from reelwright.core.parts.cable import Cable
-from reelwright.core.parts.connector import Drawing, Method
+from reelwright.core.parts.connector import Method
+from reelwright.core.parts.drawing import Drawing
 from reelwright.core.parts.layers import LayerRole
 from reelwright.core.quantities.guard import (
     require_given,

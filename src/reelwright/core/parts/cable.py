@@ -1,9 +1,11 @@
 """A cable type as its data sheet states it."""
 
 import enum
+import itertools
+from collections.abc import Iterator
 from dataclasses import dataclass
 
-from reelwright.core.errors import BadValue
+from reelwright.core.errors import BadValue, Fault, InputFaults
 from reelwright.core.parts.jacket_rating import JacketRating
 from reelwright.core.parts.layers import Layer, LayerRole
 from reelwright.core.quantities.guard import (
@@ -13,6 +15,7 @@ from reelwright.core.quantities.guard import (
     require_positive,
     require_text,
 )
+from reelwright.core.quantities.show import show_dimension
 from reelwright.core.verdicts import Source
 
 
@@ -88,7 +91,8 @@ class DataSheet:
 class Cable:
     """One cable type. Layers run from the middle outwards; the last is the jacket.
 
-    ``conductors`` counts what a connector can be wired to, screen left out: a coax has 1.
+    ``conductors`` counts what a connector can be wired to, screen left out: a coax has 1. Raises
+    InputFaults with every layer that cannot be.
     """
 
     code: str
@@ -108,18 +112,31 @@ class Cable:
         require_count(self, "conductors", at_least=1)
         require_positive(self, "mass_kg_per_m")
         require_not_negative(self, "bend_radius_fixed_m")
-        outsides = [layer.outside_diameter_m for layer in self.layers]
+        faults = tuple(self._impossible_layers())
+        if faults:
+            raise InputFaults(faults)
+
+    def _impossible_layers(self) -> Iterator[Fault]:
+        def fault(value: str | None, problem: str, accepted: str) -> Fault:
+            return Fault(
+                file=f"layers of {self.code}",
+                row=None,
+                field=None,
+                value=value,
+                problem=problem,
+                accepted=accepted,
+            )
+
         if not self.layers or self.layers[-1].role is not LayerRole.JACKET:
-            raise BadValue(
-                owner="Cable", field="layers", value=outsides, accepted="layers ending in a jacket"
-            )
-        if outsides != sorted(outsides):
-            raise BadValue(
-                owner="Cable",
-                field="layers",
-                value=outsides,
-                accepted="outside diameters that do not fall from the middle outwards",
-            )
+            last = self.layers[-1].role.value if self.layers else None
+            yield fault(last, "the outermost is no jacket", "layers ending in a jacket")
+        for beneath, over in itertools.pairwise(self.layers):
+            if over.outside_diameter_m < beneath.outside_diameter_m:
+                yield fault(
+                    f"{over.role} {show_dimension(over.outside_diameter_m)}",
+                    f"is thinner than the {beneath.role} beneath it",
+                    f"at least {show_dimension(beneath.outside_diameter_m)}",
+                )
 
     def layer(self, role: LayerRole) -> Layer | None:
         """Return the outermost layer of that role, or None where the cable has none."""

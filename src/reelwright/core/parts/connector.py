@@ -1,13 +1,10 @@
-"""A connector, described by its own drawing.
-
-Only the mating face follows a standard; nothing fixes the back end, so every dimension is the
-drawing's own. ``None`` means: this kind of connector has no such feature.
-"""
+"""A connector: what it mates with, what it takes, and the drawing of its back end."""
 
 import enum
 from dataclasses import dataclass
 
 from reelwright.core.errors import BadValue
+from reelwright.core.parts.drawing import Drawing
 from reelwright.core.quantities.guard import (
     require_count,
     require_given,
@@ -40,36 +37,6 @@ class Band:
             raise BadValue(
                 owner="Band", field="low_m", value=self.low_m, accepted=f"at most {self.high_m}"
             )
-
-
-@dataclass(frozen=True, kw_only=True)
-class Drawing:
-    """Dimensions of a crimped or compressed connector's back end.
-
-    Depths are taken along the axis from the body's seat towards the pin tip (barrel, flange) or
-    towards the cable (stem, ferrule). ``conductor_setback_m``: how far the conductor's end lies
-    behind the plane that finished length is measured from (the pin tip).
-    """
-
-    barrel_depth_m: float | None
-    barrel_bore_m: float | None
-    barrel_outside_m: float | None
-    barrel_clearance_m: float | None
-    hole_far_edge_m: float | None
-    seat_to_flange_m: float | None
-    dielectric_relief_m: float | None
-    stem_bore_m: float | None
-    stem_outside_m: float | None
-    stem_length_m: float | None
-    braid_relief_m: float | None
-    ferrule_bore_m: float | None
-    ferrule_outside_m: float | None
-    ferrule_length_m: float | None
-    boot_bore_m: float | None
-    conductor_protrusion_m: float | None
-
-    def __post_init__(self) -> None:
-        require_given(self, *self.__dataclass_fields__, positive=False)
 
 
 @dataclass(frozen=True, kw_only=True)

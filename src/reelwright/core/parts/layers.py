@@ -3,6 +3,7 @@
 import enum
 from dataclasses import dataclass
 
+from reelwright.core.errors import BadValue
 from reelwright.core.quantities.guard import require_not_negative, require_positive, require_text
 
 
@@ -30,6 +31,13 @@ class Layer:
         require_text(self, "material")
         require_positive(self, "outside_diameter_m")
         require_not_negative(self, "tolerance_m")
+        if self.tolerance_m >= self.outside_diameter_m:
+            raise BadValue(
+                owner="Layer",
+                field="tolerance_m",
+                value=self.tolerance_m,
+                accepted=f"less than the diameter, {self.outside_diameter_m}",
+            )
 
     @property
     def largest_m(self) -> float:

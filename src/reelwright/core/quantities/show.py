@@ -121,6 +121,12 @@ def show_dimension(length_m: float, *, decimals: int = 2) -> str:
     return show_length_mm(length_m * 1e3, decimals=decimals)
 
 
+def show_fine(length_m: float) -> str:
+    """Return a tolerance of a part (m) in millimetres: "0.05 mm", to the micrometre if finer."""
+    whole = abs(round(length_m * 1e5) / 1e5 - length_m) < 1e-9
+    return show_dimension(length_m, decimals=2 if whole else 3)
+
+
 def show_feet_inches(length_m: float) -> str:
     """Return a length (m) in feet and inches to the nearest 1/16 in: "33 ft 4 1/2 in"."""
     require_finite("show_feet_inches", length_m)

@@ -25,6 +25,14 @@ def above_zero(*fields: str, name: str) -> models.CheckConstraint:
     return models.CheckConstraint(condition=condition, name=name)
 
 
+def not_negative(*fields: str, name: str) -> models.CheckConstraint:
+    """Return the constraint that every given (not null) field is zero or more."""
+    condition = models.Q()
+    for field in fields:
+        condition &= models.Q(**{f"{field}__gte": 0}) | models.Q(**{f"{field}__isnull": True})
+    return models.CheckConstraint(condition=condition, name=name)
+
+
 def millimetres(**options: Any) -> "models.DecimalField[Any, Any]":
     """Return a column of millimetres to the micrometre, as a drawing gives them."""
     return models.DecimalField(max_digits=9, decimal_places=3, **options)

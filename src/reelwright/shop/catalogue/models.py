@@ -10,11 +10,19 @@ from django.db.models.functions import Upper
 from reelwright.core.parts.cable import Family
 from reelwright.core.parts.colour import COLOUR_NAMES
 from reelwright.core.parts.connector import Method
+from reelwright.core.parts.drawing import TOLERANCED
 from reelwright.core.parts.jacket import JacketClass
 from reelwright.core.parts.layers import LayerRole
 from reelwright.core.parts.type_marks import MARKS
 from reelwright.core.verdicts import Basis
-from reelwright.shop.catalogue.fields import above_zero, millimetres, money, one_of, words_of
+from reelwright.shop.catalogue.fields import (
+    above_zero,
+    millimetres,
+    money,
+    not_negative,
+    one_of,
+    words_of,
+)
 
 
 class CableType(models.Model):
@@ -231,16 +239,22 @@ class ConnectorType(models.Model):
 
 
 class ConnectorDrawing(models.Model):
-    """The back end of a connector; null: this kind of connector has no such feature."""
+    """The back end of a connector; null: this kind of connector has no such feature.
+
+    A tolerance is half the width of its band; null: the maker states none.
+    """
 
     connector = models.OneToOneField(
         ConnectorType, on_delete=models.CASCADE, related_name="drawing"
     )
+    source = models.CharField(max_length=200)
+    basis = models.CharField(max_length=60, choices=words_of(Basis))
     barrel_depth_mm = millimetres(null=True)
     barrel_bore_mm = millimetres(null=True)
     barrel_outside_mm = millimetres(null=True)
     barrel_clearance_mm = millimetres(null=True)
     hole_far_edge_mm = millimetres(null=True)
+    pin_crimp_length_mm = millimetres(null=True)
     seat_to_flange_mm = millimetres(null=True)
     dielectric_relief_mm = millimetres(null=True)
     stem_bore_mm = millimetres(null=True)
@@ -252,6 +266,47 @@ class ConnectorDrawing(models.Model):
     ferrule_length_mm = millimetres(null=True)
     boot_bore_mm = millimetres(null=True)
     conductor_protrusion_mm = millimetres(null=True)
+    plane_to_seat_mm = millimetres(null=True)
+    shoulder_to_tip_mm = millimetres(null=True)
+    floor_to_plane_mm = millimetres(null=True)
+    tip_least_mm = millimetres(null=True)
+    tip_most_mm = millimetres(null=True)
+    barrel_depth_tolerance_mm = millimetres(null=True)
+    barrel_bore_tolerance_mm = millimetres(null=True)
+    barrel_outside_tolerance_mm = millimetres(null=True)
+    hole_far_edge_tolerance_mm = millimetres(null=True)
+    pin_crimp_length_tolerance_mm = millimetres(null=True)
+    seat_to_flange_tolerance_mm = millimetres(null=True)
+    stem_bore_tolerance_mm = millimetres(null=True)
+    stem_outside_tolerance_mm = millimetres(null=True)
+    stem_length_tolerance_mm = millimetres(null=True)
+    ferrule_bore_tolerance_mm = millimetres(null=True)
+    ferrule_outside_tolerance_mm = millimetres(null=True)
+    ferrule_length_tolerance_mm = millimetres(null=True)
+    boot_bore_tolerance_mm = millimetres(null=True)
+    plane_to_seat_tolerance_mm = millimetres(null=True)
+    shoulder_to_tip_tolerance_mm = millimetres(null=True)
+    floor_to_plane_tolerance_mm = millimetres(null=True)
+
+    class Meta:
+        constraints = (
+            models.CheckConstraint(condition=~models.Q(source=""), name="drawing_has_its_source"),
+            one_of("basis", Basis, name="drawing_basis_is_known"),
+            models.CheckConstraint(
+                condition=models.Q(tip_least_mm__isnull=True, tip_most_mm__isnull=True)
+                | models.Q(
+                    # A comparison with null is no "no", so that both must be asked for.
+                    tip_least_mm__isnull=False,
+                    tip_most_mm__isnull=False,
+                    tip_most_mm__gt=models.F("tip_least_mm"),
+                ),
+                name="drawing_tip_window_whole",
+            ),
+            not_negative(
+                *(f"{name.removesuffix('_m')}_tolerance_mm" for name in TOLERANCED),
+                name="drawing_tolerances_not_negative",
+            ),
+        )
 
     def __str__(self) -> str:
         return f"drawing of {self.connector_id}"

@@ -4,7 +4,8 @@ from decimal import Decimal
 from typing import Any
 
 from reelwright.core.parts.cable import Cable, DataSheet, Family, LossPoint
-from reelwright.core.parts.connector import Band, Connector, Drawing, Method
+from reelwright.core.parts.connector import Band, Connector, Method
+from reelwright.core.parts.drawing import DIMENSIONS, TOLERANCED, Drawing, DrawingTolerances
 from reelwright.core.parts.fire_reaction import read_reaction
 from reelwright.core.parts.jacket import JacketClass
 from reelwright.core.parts.jacket_rating import JacketRating
@@ -83,20 +84,43 @@ def cable_value(row: rows.CableType) -> Cable:
 
 def drawing_value(row: rows.ConnectorDrawing) -> Drawing:
     """Return the core value of a connector's drawing."""
-    values: dict[str, float | None] = {}
-    for field in Drawing.__dataclass_fields__:
-        stored = getattr(row, field.removesuffix("_m") + "_mm")
-        values[field] = None if stored is None else metres(stored)
-    return Drawing(**values)
+
+    def stored(column: str) -> float | None:
+        value_mm = getattr(row, column)
+        return None if value_mm is None else metres(value_mm)
+
+    return Drawing(
+        source=Source(text=row.source, basis=Basis(row.basis)),
+        tolerances=DrawingTolerances(
+            **{name: stored(_tolerance_column(name)) for name in TOLERANCED}
+        ),
+        **{name: stored(_column(name)) for name in DIMENSIONS},
+    )
 
 
-def drawing_columns(drawing: Drawing) -> dict[str, Decimal | None]:
+def drawing_columns(drawing: Drawing) -> dict[str, Any]:
     """Return the columns of the drawing's table for a drawing."""
-    columns: dict[str, Decimal | None] = {}
-    for field in Drawing.__dataclass_fields__:
-        value = getattr(drawing, field)
-        columns[field.removesuffix("_m") + "_mm"] = None if value is None else millimetres(value)
-    return columns
+
+    def storable(value_m: float | None) -> Decimal | None:
+        return None if value_m is None else millimetres(value_m)
+
+    return {
+        "source": drawing.source.text,
+        "basis": drawing.source.basis.value,
+        **{_column(name): storable(getattr(drawing, name)) for name in DIMENSIONS},
+        **{
+            _tolerance_column(name): storable(getattr(drawing.tolerances, name))
+            for name in TOLERANCED
+        },
+    }
+
+
+def _column(dimension: str) -> str:
+    return f"{dimension.removesuffix('_m')}_mm"
+
+
+def _tolerance_column(dimension: str) -> str:
+    return f"{dimension.removesuffix('_m')}_tolerance_mm"
 
 
 def connector_value(row: rows.ConnectorType) -> Connector:

@@ -10,7 +10,7 @@ from django.views.decorators.http import require_http_methods
 from reelwright.core.ends.grid import Cell, CellState, judge_cell
 from reelwright.core.errors import ShopRuleBroken, UnknownCode
 from reelwright.core.parts.connector import Connector
-from reelwright.core.quantities.show import show_dimension
+from reelwright.core.quantities.show import show_dimension, show_fine
 from reelwright.core.quantities.words import sentence
 from reelwright.core.verdicts import Check
 from reelwright.drawings.end import draw_end, end_table
@@ -175,5 +175,9 @@ def _back_end(connector: Connector) -> list[tuple[str, str]]:
         ):
             value_m = getattr(connector.drawing, field)
             if value_m is not None:
-                found.append((name, show_dimension(value_m)))
+                told = show_dimension(value_m)
+                half_m = getattr(connector.drawing.tolerances, field)
+                if half_m is not None:
+                    told += f" ± {show_fine(half_m)}"
+                found.append((name, told))
     return found
