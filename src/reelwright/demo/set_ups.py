@@ -272,6 +272,9 @@ class _Other:
     minutes: str
     gives_way: FailureMode
     rules: PullRules | None = None
+    energy_j: float | None = None
+    pressure_kpa: float | None = None
+    amplitude_um: float | None = None
 
 
 def _solder(code: str, connector: str, back: str) -> _Other:
@@ -292,6 +295,16 @@ def _solder(code: str, connector: str, back: str) -> _Other:
     )
 
 
+_WELDED = {
+    "SPK-16": (96.0, 210.0, 38.0),
+    "SPK-14": (149.0, 230.0, 40.0),
+    "SPK-14x2W": (149.0, 230.0, 40.0),
+    "SPK-12": (243.0, 260.0, 42.0),
+    "SPK-10": (378.0, 300.0, 45.0),
+}
+"""Energy in J, pressure in kPa and amplitude in µm by cable: middles of windows found by trial."""
+
+
 def _asked(cable: str, rules: PullRules) -> PullMinimum:
     """Return what a rule set asks of one wire of a cable; every cable welded here has its row."""
     value = next(entry.cable for entry in other_entries() if entry.cable.code == cable)
@@ -306,7 +319,11 @@ def _weld(
     code: str, cable: str, letter: str, gives_way: FailureMode = FailureMode.CONDUCTOR_BROKE
 ) -> _Other:
     asked = _asked(cable, PullRules.COMMERCIAL)
+    energy_j, pressure_kpa, amplitude_um = _WELDED[cable]
     return _Other(
+        energy_j=energy_j,
+        pressure_kpa=pressure_kpa,
+        amplitude_um=amplitude_um,
         code=code,
         cable=cable,
         connector="BANANA",
@@ -396,6 +413,9 @@ def _other_entry(row: _Other) -> SetUpEntry:
             cores_bared_tolerance_mm=Decimal(row.tolerance),
             test_adapter=row.adapter,
             weld_horn="H-1" if row.work is Work.WELD else "",
+            weld_energy_j=row.energy_j,
+            weld_pressure_kpa=row.pressure_kpa,
+            weld_amplitude_um=row.amplitude_um,
             minimum_pull_n=row.pull_n,
             minimum_pull_source=row.source,
             pull_rules=row.rules,

@@ -8,10 +8,12 @@ import pytest
 
 from reelwright.core.ends.strip import StripPlan, WireStrip
 from reelwright.core.errors import BadValue
+from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.connector import Method
 from reelwright.shop.setups.rules import missing_for_next, missing_for_proof, missing_for_trial
 from reelwright.shop.setups.sheet import Numbers, SetUpSheet
 from reelwright.shop.setups.states import State
+from tests.ends_world import SPK_14
 from tests.shop.setups.conftest import COMPLETE
 
 CRIMPED = dataclasses.replace(
@@ -67,6 +69,53 @@ def test_a_crimped_end_needs_its_dies() -> None:
     numbers = dataclasses.replace(CRIMPED, ferrule_die_mm=None)
     reasons = missing_for_trial(Method.CRIMP_CRIMP, numbers)
     assert [reason.code for reason in reasons] == ["missing_ferrule_die_mm"]
+
+
+def test_a_weld_needs_what_its_machine_is_set_to() -> None:
+    """Energy, pressure and amplitude are each named as missing; an energy of nothing is refused."""
+    codes = {reason.code for reason in missing_for_trial(Method.WELD, COMPLETE)}
+    assert codes >= {
+        "missing_weld_energy_j",
+        "missing_weld_pressure_kpa",
+        "missing_weld_amplitude_um",
+    }
+    welded = dataclasses.replace(
+        COMPLETE, weld_energy_j=149.0, weld_pressure_kpa=230.0, weld_amplitude_um=40.0
+    )
+    assert not any(
+        reason.code.startswith("missing_weld_") and reason.code != "missing_weld_horn"
+        for reason in missing_for_trial(Method.WELD, welded)
+    )
+    with pytest.raises(BadValue):
+        dataclasses.replace(COMPLETE, weld_energy_j=0.0)
+
+
+def test_the_gauges_that_are_welded_come_from_released_set_ups() -> None:
+    """Two jackets of one conductor are one gauge; a trial, or a cable of no area, is none."""
+    from reelwright.shop.setups.to_core import welded_gauges
+
+    def welded(code: str, cable: str, energy_j: float | None) -> SetUpSheet:
+        numbers = dataclasses.replace(COMPLETE, weld_energy_j=energy_j)
+        return dataclasses.replace(sheet(code, 1, Method.WELD, numbers), cable_code=cable)
+
+    def spk(area_mm2: float | None) -> Cable:
+        area_m2 = None if area_mm2 is None else area_mm2 * 1e-6
+        stated = dataclasses.replace(SPK_14.sheet, conductor_area_m2=area_m2)
+        return dataclasses.replace(SPK_14, sheet=stated)
+
+    cables = {"A": spk(2.08), "B": spk(2.08), "C": spk(3.31), "D": spk(None)}
+    sheets = [
+        welded("T-4", "C", 243.0),
+        welded("T-2", "B", 160.0),
+        welded("T-1", "A", 140.0),
+        welded("T-5", "D", 100.0),
+        welded("T-6", "C", None),
+        dataclasses.replace(welded("T-7", "C", 300.0), state=State.ON_TRIAL),
+    ]
+    one, two = welded_gauges(sheets, cables)
+    assert one.set_ups == ("T-1", "T-2")
+    assert one.gauge.energy_j == pytest.approx((140 * 160) ** 0.5)
+    assert (two.set_ups, two.gauge.energy_j) == (("T-4",), pytest.approx(243.0))
 
 
 def test_pulls_are_held_against_the_tolerance_limit() -> None:

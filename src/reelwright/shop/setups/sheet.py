@@ -21,6 +21,7 @@ class Numbers:
     minutes to join one end, at the press, the iron, the welder or the polishing stand.
     ``pull_rules``: whose least pull counts, ``None`` for the shop's own; ``solid_wire_waiver``: who
     lifted that rule set's bar on solid wire, and why.
+    A weld has its energy in J, the air pressure behind the horn in kPa, the horn's amplitude in µm.
     """
 
     levels: int
@@ -41,6 +42,9 @@ class Numbers:
     blade_set: str = ""
     test_adapter: str = ""
     weld_horn: str = ""
+    weld_energy_j: float | None = None
+    weld_pressure_kpa: float | None = None
+    weld_amplitude_um: float | None = None
     minimum_pull_n: float | None = None
     minimum_pull_source: Source | None = None
     pull_rules: PullRules | None = None
@@ -52,7 +56,9 @@ class Numbers:
 
     def __post_init__(self) -> None:
         require_count(self, "levels", at_least=1)
-        require_given(self, "minimum_pull_n")
+        require_given(
+            self, "minimum_pull_n", "weld_energy_j", "weld_pressure_kpa", "weld_amplitude_um"
+        )
         for field in fields(self):
             value = getattr(self, field.name)
             if isinstance(value, Decimal) and not (value.is_finite() and value >= 0):

@@ -1,15 +1,18 @@
 """Rows of the set-ups to sheets and to values of the core."""
 
-from collections.abc import Iterable
-from dataclasses import fields
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, fields
 from decimal import Decimal
+from statistics import geometric_mean
 
 from reelwright.core.bench.problem import StationSetting
 from reelwright.core.ends.compatibility import Dies
 from reelwright.core.ends.grid import PairSetUp
 from reelwright.core.ends.pull_rules import PullRules
 from reelwright.core.ends.strip import StripPlan, StripTolerances, WireStrip
+from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.connector import Method
+from reelwright.core.trials.weld_energy import KnownGauge
 from reelwright.core.verdicts import Basis, Source
 from reelwright.shop.setups.models import Revision
 from reelwright.shop.setups.sheet import Numbers, SetUpSheet
@@ -106,6 +109,49 @@ def pair_set_ups(sheets: Iterable[SetUpSheet]) -> dict[tuple[str, str], PairSetU
         )
         for sheet in sheets
     }
+
+
+@dataclass(frozen=True, kw_only=True)
+class WeldedGauge:
+    """A gauge that the shop welds, and the released set-ups that it is known from."""
+
+    gauge: KnownGauge
+    set_ups: tuple[str, ...]
+
+
+def welded_gauges(
+    sheets: Iterable[SetUpSheet], cables: Mapping[str, Cable]
+) -> tuple[WeldedGauge, ...]:
+    """Return the gauges of released welds by area, smallest first.
+
+    Several set-ups of one area are one gauge, at the geometric mean of their energies: the same
+    conductor in another jacket tells nothing new. A cable whose area is not stated is left out.
+    """
+    by_area: dict[float, list[SetUpSheet]] = {}
+    for sheet in sheets:
+        cable = cables.get(sheet.cable_code)
+        area_m2 = None if cable is None else cable.sheet.conductor_area_m2
+        if (
+            sheet.state is State.RELEASED
+            and sheet.method is Method.WELD
+            and sheet.numbers.weld_energy_j is not None
+            and area_m2 is not None
+        ):
+            by_area.setdefault(area_m2, []).append(sheet)
+    return tuple(
+        WeldedGauge(
+            gauge=KnownGauge(
+                area_m2=area_m2,
+                energy_j=geometric_mean(
+                    sheet.numbers.weld_energy_j
+                    for sheet in found
+                    if sheet.numbers.weld_energy_j is not None
+                ),
+            ),
+            set_ups=tuple(sorted(sheet.code for sheet in found)),
+        )
+        for area_m2, found in sorted(by_area.items())
+    )
 
 
 def setting_value(sheets: Iterable[SetUpSheet]) -> StationSetting:

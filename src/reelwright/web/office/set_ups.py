@@ -12,6 +12,7 @@ from reelwright.core.ends.order_of_work import EndSetUp, order_of_work
 from reelwright.core.ends.strength import PullMinimum, judge_pulls
 from reelwright.core.errors import UnknownCode
 from reelwright.core.parts.cable import Cable, Family
+from reelwright.core.quantities.show import show_plain
 from reelwright.core.verdicts import Check
 from reelwright.drawings.end import draw_end, end_table
 from reelwright.drawings.section import draw_section, section_table
@@ -133,6 +134,9 @@ def _machine(sheet: SetUpSheet) -> list[Row]:
     def die(value: Any) -> str:
         return "" if value is None else f"{value:.2f}\u202fmm across flats"
 
+    def given(value: float | None, unit: str) -> str:
+        return "" if value is None else show_plain(value, unit)
+
     rows = (
         ("Stripper program", numbers.program),
         ("Blade set", numbers.blade_set),
@@ -140,6 +144,9 @@ def _machine(sheet: SetUpSheet) -> list[Row]:
         ("Ferrule die", die(numbers.ferrule_die_mm)),
         ("Crimp height to expect", height),
         ("Horn of the welder", numbers.weld_horn),
+        ("Energy of the weld", given(numbers.weld_energy_j, "J")),
+        ("Pressure of the weld", given(numbers.weld_pressure_kpa, "kPa")),
+        ("Amplitude of the horn", given(numbers.weld_amplitude_um, "µm")),
         ("Test adapter", numbers.test_adapter),
         ("Minutes to join one end", f"{numbers.press_min_per_end:g}"),
     )

@@ -65,6 +65,9 @@ class Revision(models.Model):
     blade_set = models.CharField(max_length=40, blank=True)
     test_adapter = models.CharField(max_length=40, blank=True)
     weld_horn = models.CharField(max_length=40, blank=True)
+    weld_energy_j = models.FloatField(null=True)
+    weld_pressure_kpa = models.FloatField(null=True)
+    weld_amplitude_um = models.FloatField(null=True)
     minimum_pull_n = models.FloatField(null=True)
     minimum_pull_source = models.CharField(max_length=200, blank=True)
     minimum_pull_basis = models.CharField(max_length=60, blank=True)
@@ -125,6 +128,12 @@ class Revision(models.Model):
                 "crimp_height_mm",
                 "crimp_height_tolerance_mm",
                 name="revision_dimensions_above_zero",
+            ),
+            above_zero(
+                "weld_energy_j",
+                "weld_pressure_kpa",
+                "weld_amplitude_um",
+                name="revision_weld_above_zero",
             ),
             models.CheckConstraint(
                 condition=(
