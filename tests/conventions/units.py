@@ -48,6 +48,14 @@ _IN_UNITS_OF_THE_BENCH = {
     "unscaled", "value", "values", "variances", "weights", "within",
 }  # fmt: skip
 
+# All of one stack is in one unit; the textbook's are lengths that make an angle.
+_IN_THE_UNIT_OF_THE_STACK = {
+    "nominal", "sensitivity", "tolerance", "shift", "mean", "deviation", "reach", "spread", "low",
+    "high", "middle", "width", "worst_case", "root_sum_square", "lowest", "highest",
+    "mean_uncertainty", "deviation_uncertainty", "outside_share_uncertainty", "cp", "cpk",
+    "tolerance_shares", "spread_shares",
+}  # fmt: skip
+
 # Numbers whose unit is the caller's: what is said of them holds in any unit.
 ANY_UNIT = {
     "core/advice/change.py": {"size", "parts"},  # comparable among changes of one question
@@ -59,6 +67,7 @@ ANY_UNIT = {
     "core/signals/direct_current.py": {"used_nominal", "used_with_more", "spread"},
     "core/quantities/guard.py": {"low", "high", "at_least"},
     "core/quantities/show.py": {"value"},
+    "core/ends/stack/": _IN_THE_UNIT_OF_THE_STACK,
     "core/trials/": _IN_UNITS_OF_THE_BENCH,
     "core/statistics/": {"mean", "deviation", "limit", "value", "degrees"},  # of freedom
 }
