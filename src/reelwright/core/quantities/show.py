@@ -95,6 +95,19 @@ def show_percent(fraction: float, *, decimals: int | None = None) -> str:
     return show_in(fraction * 100, "%", decimals=decimals)
 
 
+def show_share(share: float) -> str:
+    """Return a small share (1) of many things: "1.6 %", "40 in a million", "none".
+
+    Below one in a million it says only that; none is said of nothing alone.
+    """
+    require_finite("show_share", share)
+    if share >= 0.001:
+        return show_percent(share)
+    if share >= 0.95e-6:
+        return f"{round(share * 1e6)} in a million"
+    return "less than 1 in a million" if share > 0 else "none"
+
+
 def show_chance(chance: float) -> str:
     """Return a chance (1) in whole percent; never "100 %" or "0 %" for what is not sure."""
     whole = min(99, max(1, round(chance * 100))) if 0 < chance < 1 else round(chance * 100)

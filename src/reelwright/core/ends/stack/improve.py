@@ -81,7 +81,7 @@ def worth_working_on(stack: LinearStack, window: Window, *, show: Callable[[floa
             first = f"re-centring: {move} brings Cpk from {_ratio(now)} to {_ratio(ours.cpk_ratio)}"
     else:
         first = f"{ours.name}: halved, it brings Cpk from {_ratio(now)} to {_ratio(ours.cpk_ratio)}"
-        if ours.centred_cpk_ratio - ours.cpk_ratio >= _TELLS:
+        if ours.centred_cpk_ratio - ours.cpk_ratio >= _TELLS and show(abs(off)) != show(0.0):
             first += f", with {move} as well to {_ratio(ours.centred_cpk_ratio)}"
     best = found[0]
     if best.keeper is Keeper.MAKER and best.gain_ratio - ours.gain_ratio >= _TELLS:
