@@ -1,6 +1,7 @@
 """Units, constants and the lengths of worked problems, held against what is printed elsewhere."""
 
 from reelwright.core.quantities import constants, convert
+from reelwright.core.quantities.force_text import read_force
 from reelwright.core.quantities.length_text import LengthContext, read_length
 from reelwright.core.quantities.scaled_text import read_loss_per_length, read_temperature
 from tests.references.harness import (
@@ -25,6 +26,12 @@ def _loss_db_per_100m(typed: str) -> float:
     return loss_db_per_m * 100
 
 
+def _force_n(typed: str) -> float:
+    force_n = read_force(typed).value
+    assert force_n is not None
+    return force_n
+
+
 def _temperature_celsius(typed: str) -> float:
     temperature_celsius = read_temperature(typed).value
     assert temperature_celsius is not None
@@ -42,6 +49,28 @@ CHECKS = (
         unit="mm",
         within=exact(because="the foot is exact"),
         ours=lambda: _length_mm("33 ft 4 in"),
+    ),
+    ReferenceCheck(
+        id="units.pound_force.read",
+        module="core.quantities",
+        quantity="“1 lbf” as typed, in N",
+        source="NIST SP 811, appendix B.8: 1 lbf = 4.448222 N",
+        basis=Basis.MEMORY,
+        expected=4.448222,
+        unit="N",
+        within=absolute(5.1e-7, because="seven digits are printed"),
+        ours=lambda: _force_n("1 lbf"),
+    ),
+    ReferenceCheck(
+        id="units.kilogram_force.read",
+        module="core.quantities",
+        quantity="“1 kgf” as typed, in N",
+        source="NIST SP 811, appendix B.8: 1 kgf = 9.80665 N",
+        basis=Basis.MEMORY,
+        expected=9.80665,
+        unit="N",
+        within=exact(because="standard gravity is exact"),
+        ours=lambda: _force_n("1 kgf"),
     ),
     ReferenceCheck(
         id="units.db_per_foot",

@@ -15,8 +15,10 @@ from reelwright.shop.people.selectors import person
 from reelwright.shop.reels import services as reels
 from reelwright.shop.setups import selectors as setup_reads
 from reelwright.shop.setups import services as setups
+from reelwright.shop.setups.readings.given import Given
+from reelwright.shop.setups.readings.services import readings_record
 from reelwright.shop.setups.sheet import Numbers
-from reelwright.shop.setups.states import FailureMode, State
+from reelwright.shop.setups.states import FailureMode, Part, State
 from reelwright.shop.tools import services as tool_services
 from reelwright.shop.transactions import write_transaction
 
@@ -32,6 +34,11 @@ _MEAN_OVER_MINIMUM = 1.32
 _RELATIVE_SPREAD = 0.04
 _PULLS_TO_RELEASE = 12
 _PULLS_ON_TRIAL = 5
+
+_PULL_TESTER, _HEIGHT_GAUGE = "I-5", "I-6"
+_ENDS_MEASURED = 8
+_HEIGHT_SPREAD_MM = 0.007
+_STRIP_SPREAD_MM = 0.045
 
 _REVISED_ON = OPENING + dt.timedelta(days=7)
 """When the watched set-up's connector changed, and its next revision was made."""
@@ -136,6 +143,7 @@ def _release_all(now: _Day) -> None:
         released = entry.state is State.RELEASED
         count = _PULLS_TO_RELEASE if released else _PULLS_ON_TRIAL
         _pull(now, entry, sheet.revision_id, count)
+        _measure(now, entry, sheet.revision_id)
         if released:
             setups.revision_prove(by=person(NAMES.lead), revision_id=sheet.revision_id, on=now.day)
             setups.revision_release(
@@ -160,6 +168,7 @@ def _revise_watched(now: _Day) -> None:
     )
     setups.revision_try(by=person(NAMES.coax), revision_id=row.pk, on=now.day)
     _pull(now, entry, row.pk, _PULLS_TO_RELEASE)
+    _measure(now, entry, row.pk)
     _release(now, row.pk)
 
 
@@ -193,6 +202,46 @@ def _pull(now: _Day, entry: SetUpEntry, revision_id: int, count: int) -> None:
         pulls_n=pulls,
         on=now.day,
         tool_count=tool_count,
+        instrument_code=_PULL_TESTER,
+    )
+
+
+def _measure(now: _Day, entry: SetUpEntry, revision_id: int) -> None:
+    """Measure the first ends of a crimped set-up: heights of their pins, stripped lengths."""
+    numbers, chance = entry.numbers, random.Random(f"{SEED} ends {entry.code} {now.day}")
+    if numbers.crimp_height_tolerance_mm is None:
+        return
+    cavity = next(
+        each.code
+        for each in tools.CAVITIES
+        if each.use == tools.PIN and Decimal(each.across_flats_mm) == numbers.pin_die_mm
+    )
+
+    def measured(part: Part, target_mm: Decimal | None, spread_mm: float) -> list[Given]:
+        assert target_mm is not None  # every crimped set-up of the demo lays them down
+        crimp = part is Part.PIN_CRIMP
+        return [
+            Given(
+                revision_id=revision_id,
+                on=now.day,
+                end=str(number),
+                part=part,
+                length_mm=target_mm + Decimal(f"{chance.gauss(0.0, spread_mm):.2f}"),
+                instrument=_HEIGHT_GAUGE if crimp else "",
+                cavity=cavity if crimp else "",
+            )
+            for number in range(1, _ENDS_MEASURED + 1)
+        ]
+
+    readings_record(
+        by=person(_maker(entry)),
+        given=[
+            *measured(Part.PIN_CRIMP, numbers.crimp_height_mm, _HEIGHT_SPREAD_MM),
+            *measured(Part.CONDUCTOR, numbers.strip_conductor_mm, _STRIP_SPREAD_MM),
+            *measured(Part.DIELECTRIC, numbers.strip_dielectric_mm, _STRIP_SPREAD_MM),
+            *measured(Part.BRAID, numbers.strip_braid_mm, _STRIP_SPREAD_MM),
+        ],
+        on=now.day,
     )
 
 

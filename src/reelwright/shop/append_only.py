@@ -108,3 +108,26 @@ class ForbidChanges(Operation):
     def describe(self) -> str:
         """Say what it does."""
         return f"Let the database refuse changes of {self.table}"
+
+
+class AllowChanges(ForbidChanges):
+    """Take the triggers of one table away, for a migration that adds columns to it.
+
+    SQLite makes such a table anew and would lose them without a word: ``ForbidChanges`` follows.
+    """
+
+    def database_forwards(
+        self, app_label: str, schema_editor: Any, from_state: Any, to_state: Any
+    ) -> None:
+        """Remove the triggers."""
+        super().database_backwards(app_label, schema_editor, from_state, to_state)
+
+    def database_backwards(
+        self, app_label: str, schema_editor: Any, from_state: Any, to_state: Any
+    ) -> None:
+        """Make the triggers."""
+        super().database_forwards(app_label, schema_editor, from_state, to_state)
+
+    def describe(self) -> str:
+        """Say what it does."""
+        return f"Let the columns of {self.table} change"

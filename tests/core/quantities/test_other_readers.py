@@ -13,6 +13,8 @@ from reelwright.core.errors import BadValue, UnreadableQuantity
 from reelwright.core.quantities.convert import awg_area_m2
 from reelwright.core.quantities.count_text import read_count
 from reelwright.core.quantities.date_text import read_date
+from reelwright.core.quantities.dimension_text import read_dimension
+from reelwright.core.quantities.force_text import read_force
 from reelwright.core.quantities.gauge_text import read_gauge
 from reelwright.core.quantities.money import Money
 from reelwright.core.quantities.money_text import read_money
@@ -42,9 +44,33 @@ def read_of_3048(typed: str) -> Reading[LengthTolerance]:
     return read_tolerance(typed, nominal_mm=3048)
 
 
+def read_of_an_end(typed: str) -> Reading[float]:
+    """Read a dimension of a part that is no longer than a metre."""
+    return read_dimension(typed, at_most_m=1.0)
+
+
 @pytest.mark.parametrize(
     ("reader", "typed", "value"),
     [
+        (read_force, "194 N", 194.0),
+        (read_force, "194N", 194.0),
+        (read_force, "0,194 kN", 194.0),
+        (read_force, "10 lbf", 44.482216152605),
+        (read_force, "10 lb", 44.482216152605),
+        (read_force, "2 kgf", 19.6133),
+        (read_force, "20 kg", None),
+        (read_force, "194", None),
+        (read_force, "1,200 N", None),
+        (read_force, "1.200 N", None),
+        (read_of_an_end, "1.62 mm", 1.62e-3),
+        (read_of_an_end, "1,62mm", 1.62e-3),
+        (read_of_an_end, "1,620 mm", 1.62e-3),
+        (read_of_an_end, "0.064 in", 1.6256e-3),
+        (read_of_an_end, '1/16"', 1.5875e-3),
+        (read_of_an_end, "64 mil", 1.6256e-3),
+        (read_of_an_end, "1620 µm", 1.62e-3),
+        (read_of_an_end, "1.62", None),
+        (read_of_an_end, "1,620 mil", None),
         (read_area, "2.5 mm²", 2.5e-6),
         (read_area, "1,5mm2", 1.5e-6),
         (read_area, "4 sq mm", 4e-6),
@@ -125,6 +151,13 @@ def test_unclear_quantities_are_asked(reader: Reader, typed: str, asked: str) ->
     [
         (read_area, "-2 mm²"),
         (read_area, "2.5 mm"),
+        (read_force, "194 Nm"),
+        (read_force, "-3 N"),
+        (read_force, "0 N"),
+        (read_force, "hard"),
+        (read_of_an_end, "0 mm"),
+        (read_of_an_end, "1001 mm"),
+        (read_of_an_end, "1.62 furlongs"),
         (read_frequency, "0 Hz"),
         (read_frequency, "75 ohm"),
         (read_bit_rate, "fast"),

@@ -1,11 +1,13 @@
 """What a revision still lacks for its next state: pure rules, tested without a database."""
 
 from collections.abc import Sequence
+from decimal import Decimal
 
 from reelwright.core.ends.failure import FailureMode
 from reelwright.core.ends.proof_of_pulls import PullProof, PullReading, prove_by_pulls
 from reelwright.core.ends.strength import PullMinimum
 from reelwright.core.parts.connector import Method
+from reelwright.core.quantities.show import show_length_mm, show_number
 from reelwright.core.quantities.words import sentence
 from reelwright.core.verdicts import Basis, Check, Outcome, Reason, Source
 from reelwright.shop.setups.sheet import Numbers
@@ -16,6 +18,9 @@ PULLS_TO_PROVE = 10
 
 COVERAGE, CONFIDENCE = 0.99, 0.95
 """What the pulls must claim: 99 % of all ends hold the minimum, with 95 % confidence."""
+
+HEIGHTS_TO_PROVE = 5
+"""Heights of pin crimps to measure where one is laid down with its tolerance: common practice."""
 
 _SET_UP = Source(text="the least pull of the set-up", basis=Basis.COMPUTED)
 _WORDS = {
@@ -141,6 +146,50 @@ def _told(check: Check, proof: PullProof) -> str:
     return f"{told} {proof.more.sentence}"
 
 
+def missing_heights(numbers: Numbers, heights_mm: Sequence[float]) -> tuple[Reason, ...]:
+    """Return what the heights of pin crimps (in mm) do not yet show of the height laid down.
+
+    At least ``HEIGHTS_TO_PROVE`` of them and none outside its tolerance; nothing is asked where no
+    height or no tolerance is laid down.
+    """
+    target, tolerance = numbers.crimp_height_mm, numbers.crimp_height_tolerance_mm
+    if target is None or tolerance is None:
+        return ()
+    laid_down = (
+        f"{show_number(float(target), decimals=2)} ± {show_length_mm(float(tolerance), decimals=2)}"
+    )
+    outside = [
+        height_mm for height_mm in heights_mm if not _is_inside(height_mm, target, tolerance)
+    ]
+    if outside:
+        worst_mm = max(outside, key=lambda height_mm: abs(height_mm - float(target)))
+        told = f"1 of {len(heights_mm)} crimp heights lies"
+        if len(outside) > 1:
+            told = f"{len(outside)} of {len(heights_mm)} crimp heights lie"
+        return (
+            Reason(
+                code="height_outside",
+                sentence=f"{told} outside {laid_down}, the farthest at "
+                f"{show_length_mm(worst_mm, decimals=3)}.",
+            ),
+        )
+    lacking = HEIGHTS_TO_PROVE - len(heights_mm)
+    if lacking > 0:
+        return (
+            Reason(
+                code="too_few_heights",
+                sentence=f"{len(heights_mm)} crimp heights of {HEIGHTS_TO_PROVE} within "
+                f"{laid_down}: {lacking} more {'is' if lacking == 1 else 'are'} needed.",
+            ),
+        )
+    return ()
+
+
+def _is_inside(height_mm: float, target: Decimal, tolerance: Decimal) -> bool:
+    # To the micrometre, as heights are kept: 1.59 lies within 1.62 ± 0.03.
+    return abs(Decimal(repr(height_mm)).quantize(Decimal("0.001")) - target) <= tolerance
+
+
 def missing_for_next(
     *,
     state: State,
@@ -148,6 +197,7 @@ def missing_for_next(
     numbers: Numbers,
     pulls_n: Sequence[float],
     modes: Sequence[FailureMode] | None = None,
+    heights_mm: Sequence[float] = (),
 ) -> tuple[Reason, ...]:
     """Return what stands between a revision and its next state; empty: nothing, or no next one.
 
@@ -157,6 +207,7 @@ def missing_for_next(
         case State.ON_TRIAL:
             return missing_for_trial(method, numbers)
         case State.PROVEN:
-            return missing_for_proof(numbers.minimum_pull_n, pulls_n, modes)
+            pulls = missing_for_proof(numbers.minimum_pull_n, pulls_n, modes)
+            return (*pulls, *missing_heights(numbers, heights_mm))
         case _:
             return ()

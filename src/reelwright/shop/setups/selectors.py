@@ -1,6 +1,7 @@
 """Every read of the set-ups: sheets and core values come out, never rows."""
 
 import datetime
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from django.db.models import QuerySet
@@ -18,9 +19,10 @@ from reelwright.shop.setups.models import (
     StateMove,
     WorkTime,
 )
+from reelwright.shop.setups.readings.selectors import lengths_mm
 from reelwright.shop.setups.rules import missing_for_next
 from reelwright.shop.setups.sheet import SetUpSheet
-from reelwright.shop.setups.states import NEXT, FailureMode, State
+from reelwright.shop.setups.states import NEXT, FailureMode, Part, State
 from reelwright.shop.setups.to_core import sheet_value
 
 
@@ -62,6 +64,11 @@ def revision_sheet(revision_id: int) -> SetUpSheet:
     if row is None:
         raise UnknownCode(kind="revision", code=str(revision_id))
     return sheet_value(row)
+
+
+def sheets_of(revision_ids: Iterable[int]) -> dict[int, SetUpSheet]:
+    """Return the sheets of several revisions by number; unknown numbers are left out."""
+    return {row.pk: sheet_value(row) for row in _sheets().filter(pk__in=set(revision_ids))}
 
 
 def set_up_sheets(code: str) -> tuple[SetUpSheet, ...]:
@@ -106,7 +113,7 @@ def standing_set_ups() -> dict[tuple[str, str], SetUpSheet]:
 
 
 def pulls(revision_id: int) -> tuple[PullValue, ...]:
-    """Return the pulls of a revision, oldest first."""
+    """Return the pulls of a revision that count, oldest first."""
     return tuple(
         PullValue(
             force_n=row.force_n,
@@ -114,7 +121,9 @@ def pulls(revision_id: int) -> tuple[PullValue, ...]:
             pulled_on=row.pulled_on,
             tool_count=row.tool_count,
         )
-        for row in Pull.objects.filter(revision_id=revision_id).order_by("pulled_on", "pk")
+        for row in Pull.objects.filter(revision_id=revision_id, withdrawal__isnull=True).order_by(
+            "pulled_on", "pk"
+        )
     )
 
 
@@ -129,6 +138,7 @@ def next_state(sheet: SetUpSheet) -> NextState:
             numbers=sheet.numbers,
             pulls_n=[pull.force_n for pull in made],
             modes=[pull.failure_mode for pull in made],
+            heights_mm=lengths_mm(sheet.revision_id, Part.PIN_CRIMP),
         ),
     )
 

@@ -1,7 +1,6 @@
 """Every write to the set-ups. A state moves only from the state that was asked for."""
 
 import datetime
-from collections.abc import Iterable
 from dataclasses import fields
 from decimal import Decimal
 
@@ -14,7 +13,6 @@ from reelwright.shop.people.models import Person
 from reelwright.shop.people.permissions import Action, require_may
 from reelwright.shop.setups.models import (
     ChangeOverTimes,
-    Pull,
     Revision,
     RevisionNote,
     SetUp,
@@ -22,10 +20,23 @@ from reelwright.shop.setups.models import (
     WorkTime,
 )
 from reelwright.shop.setups.pull_rules import require_rules_kept
+from reelwright.shop.setups.readings.services import pulls_record
 from reelwright.shop.setups.selectors import next_state, revision_sheet
 from reelwright.shop.setups.sheet import Numbers
-from reelwright.shop.setups.states import FailureMode, NoteKind, State
+from reelwright.shop.setups.states import NoteKind, State
 from reelwright.shop.transactions import write_transaction
+
+__all__ = [
+    "change_over_times_add",
+    "pulls_record",
+    "revision_draft",
+    "revision_prove",
+    "revision_release",
+    "revision_try",
+    "revision_withdraw",
+    "set_up_add",
+    "work_time_set",
+]
 
 _OWN_TABLES = ("minimum_pull_source", "pull_rules", "steps", "cautions")
 
@@ -103,40 +114,6 @@ def revision_draft(
         for position, text in enumerate(texts, start=1)
     )
     return row
-
-
-@write_transaction()
-def pulls_record(
-    *,
-    by: Person,
-    revision_id: int,
-    pulls_n: Iterable[tuple[float, FailureMode]],
-    on: datetime.date,
-    tool_count: int | None = None,
-) -> None:
-    """Record finished ends pulled until they gave way: force in N and where.
-
-    Raises ShopRuleBroken ``not_allowed``, ``not_pulled_yet`` for a draft or a withdrawn revision.
-    """
-    require_may(by, Action.BOOK_WORK)
-    sheet = revision_sheet(revision_id)
-    if sheet.state in (State.DRAFTED, State.WITHDRAWN):
-        raise ShopRuleBroken(
-            "not_pulled_yet",
-            f"{sheet.name} is {sheet.state}: only a revision in use or on trial is pulled.",
-            state=sheet.state.value,
-        )
-    Pull.objects.bulk_create(
-        Pull(
-            revision_id=revision_id,
-            force_n=force_n,
-            failure_mode=mode.value,
-            pulled_on=on,
-            pulled_by=by,
-            tool_count=tool_count,
-        )
-        for force_n, mode in pulls_n
-    )
 
 
 @write_transaction()

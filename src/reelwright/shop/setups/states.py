@@ -4,7 +4,7 @@ import enum
 
 from reelwright.core.ends.failure import FailureMode
 
-__all__ = ["NEXT", "FailureMode", "FitAnswer", "NoteKind", "State"]
+__all__ = ["CRIMPS", "NEXT", "FailureMode", "FitAnswer", "NoteKind", "Part", "State"]
 
 
 class State(enum.StrEnum):
@@ -31,6 +31,22 @@ class NoteKind(enum.StrEnum):
 
     STEP = "step"
     CAUTION = "caution"
+
+
+class Part(enum.StrEnum):
+    """What of a finished end is measured, as files and pages name it: crimps, stripped lengths."""
+
+    PIN_CRIMP = "pin crimp"
+    FERRULE_CRIMP = "ferrule crimp"
+    CONDUCTOR = "a"
+    DIELECTRIC = "b"
+    BRAID = "c"
+    JACKET_BACK = "jacket back"
+    CORES_BARED = "cores bared"
+
+
+CRIMPS = (Part.PIN_CRIMP, Part.FERRULE_CRIMP)
+"""The parts whose height across flats is measured; of all others a length along the cable is."""
 
 
 class FitAnswer(enum.StrEnum):

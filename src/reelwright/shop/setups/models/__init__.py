@@ -1,7 +1,13 @@
 """Tables of the set-ups. Written by services only, read by selectors only."""
 
 from reelwright.shop.setups.models.photographs import Photograph, PhotographTakenBack
-from reelwright.shop.setups.models.readings import Pull
+from reelwright.shop.setups.models.readings import (
+    BenchFile,
+    EndDimension,
+    EndDimensionWithdrawal,
+    Pull,
+    PullWithdrawal,
+)
 from reelwright.shop.setups.models.revisions import (
     FitOverride,
     Revision,
@@ -12,11 +18,15 @@ from reelwright.shop.setups.models.revisions import (
 from reelwright.shop.setups.models.times import ChangeOverTimes, WorkTime
 
 __all__ = [
+    "BenchFile",
     "ChangeOverTimes",
+    "EndDimension",
+    "EndDimensionWithdrawal",
     "FitOverride",
     "Photograph",
     "PhotographTakenBack",
     "Pull",
+    "PullWithdrawal",
     "Revision",
     "RevisionNote",
     "SetUp",

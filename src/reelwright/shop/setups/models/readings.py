@@ -1,14 +1,61 @@
-"""What was measured of finished ends: evidence, which only grows."""
+"""What was read off finished ends: evidence, which only grows.
+
+A wrong reading is taken back by a second row that says why; it stays, and no longer counts.
+"""
 
 from django.db import models
 
 from reelwright.shop.append_only import AppendOnly
-from reelwright.shop.catalogue.fields import one_of, words_of
+from reelwright.shop.catalogue.fields import millimetres, one_of, words_of
 from reelwright.shop.setups.models.revisions import Revision
-from reelwright.shop.setups.states import FailureMode
+from reelwright.shop.setups.states import FailureMode, Part
 
 
-class Pull(AppendOnly):
+class BenchFile(AppendOnly):
+    """One file of readings that was read in. The same bytes are never read in twice."""
+
+    digest = models.CharField(max_length=64, unique=True, help_text="SHA-256 of its bytes")
+    name = models.CharField(max_length=200)
+    read_on = models.DateField()
+    read_by = models.ForeignKey("people.Person", models.PROTECT, related_name="+")
+    new_rows = models.PositiveIntegerField()
+    known_rows = models.PositiveIntegerField(help_text="rows that stood in the records already")
+
+    class Meta(AppendOnly.Meta):
+        ordering = ("-id",)
+        constraints = (
+            models.CheckConstraint(
+                condition=models.Q(new_rows__gte=1), name="bench_file_brought_something"
+            ),
+        )
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class EndReading(AppendOnly):
+    """What every reading of a finished end has, whatever was read.
+
+    ``end`` is its number within the day, or its serial; empty on pulls from before ends had one.
+    """
+
+    end = models.CharField(max_length=40, blank=True, default="")
+    instrument = models.ForeignKey("tools.Instrument", models.PROTECT, null=True, related_name="+")
+    out_of_calibration = models.BooleanField(
+        default=False, help_text="the instrument's calibration did not hold on that day"
+    )
+    cavity = models.ForeignKey("tools.Cavity", models.PROTECT, null=True, related_name="+")
+    tool_count = models.PositiveIntegerField(
+        null=True, help_text="crimps of the cavity since its last regrind"
+    )
+    remark = models.CharField(max_length=200, blank=True, default="")
+    file = models.ForeignKey(BenchFile, models.PROTECT, null=True, related_name="+")
+
+    class Meta(AppendOnly.Meta):
+        abstract = True
+
+
+class Pull(EndReading):
     """One finished end, pulled until it gave way."""
 
     revision = models.ForeignKey(Revision, models.PROTECT, related_name="pulls")
@@ -16,9 +63,6 @@ class Pull(AppendOnly):
     failure_mode = models.CharField(max_length=40, choices=words_of(FailureMode))
     pulled_on = models.DateField()
     pulled_by = models.ForeignKey("people.Person", models.PROTECT, related_name="+")
-    tool_count = models.PositiveIntegerField(
-        null=True, help_text="crimps of the ferrule cavity since its last regrind"
-    )
 
     class Meta(AppendOnly.Meta):
         ordering = ("revision", "pulled_on", "id")
@@ -29,3 +73,63 @@ class Pull(AppendOnly):
 
     def __str__(self) -> str:
         return f"{self.force_n} N"
+
+
+class EndDimension(EndReading):
+    """One dimension of an end: the height of a crimp across flats, or a stripped length."""
+
+    revision = models.ForeignKey(Revision, models.PROTECT, related_name="dimensions")
+    part = models.CharField(max_length=16, choices=words_of(Part))
+    length_mm = millimetres()
+    measured_on = models.DateField()
+    measured_by = models.ForeignKey("people.Person", models.PROTECT, related_name="+")
+
+    class Meta(AppendOnly.Meta):
+        ordering = ("revision", "part", "measured_on", "id")
+        indexes = (models.Index(fields=("revision", "part"), name="dimensions_of_a_revision"),)
+        constraints = (
+            models.CheckConstraint(
+                condition=models.Q(length_mm__gt=0), name="end_dimension_above_zero"
+            ),
+            models.CheckConstraint(condition=~models.Q(end=""), name="end_dimension_names_its_end"),
+            one_of("part", Part, name="end_dimension_part_is_known"),
+        )
+
+    def __str__(self) -> str:
+        return f"{self.part}: {self.length_mm} mm"
+
+
+class PullWithdrawal(AppendOnly):
+    """Why a pull no longer counts."""
+
+    reading = models.OneToOneField(Pull, models.PROTECT, related_name="withdrawal")
+    withdrawn_on = models.DateField()
+    withdrawn_by = models.ForeignKey("people.Person", models.PROTECT, related_name="+")
+    reason = models.CharField(max_length=200)
+
+    class Meta(AppendOnly.Meta):
+        constraints = (
+            models.CheckConstraint(condition=~models.Q(reason=""), name="pull_withdrawal_says_why"),
+        )
+
+    def __str__(self) -> str:
+        return f"withdrawal of pull {self.reading_id}"
+
+
+class EndDimensionWithdrawal(AppendOnly):
+    """Why a dimension no longer counts."""
+
+    reading = models.OneToOneField(EndDimension, models.PROTECT, related_name="withdrawal")
+    withdrawn_on = models.DateField()
+    withdrawn_by = models.ForeignKey("people.Person", models.PROTECT, related_name="+")
+    reason = models.CharField(max_length=200)
+
+    class Meta(AppendOnly.Meta):
+        constraints = (
+            models.CheckConstraint(
+                condition=~models.Q(reason=""), name="end_dimension_withdrawal_says_why"
+            ),
+        )
+
+    def __str__(self) -> str:
+        return f"withdrawal of dimension {self.reading_id}"

@@ -1,0 +1,1 @@
+"""Files of readings: pulls, heights and stripped lengths, one in each row."""

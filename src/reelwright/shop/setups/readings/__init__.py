@@ -1,0 +1,1 @@
+"""Readings of finished ends: pulls, heights of crimps, stripped lengths."""
