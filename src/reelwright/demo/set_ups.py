@@ -407,7 +407,7 @@ def _other_entry(row: _Other) -> SetUpEntry:
         letter=row.letter,
         state=State.RELEASED,
         numbers=Numbers(
-            levels=2,
+            levels=1 if row.work in (Work.DISPLACE, Work.POLISH) else 2,
             jacket_back_mm=None if row.back is None else Decimal(row.back),
             cores_bared_mm=Decimal(row.bared),
             cores_bared_tolerance_mm=Decimal(row.tolerance),

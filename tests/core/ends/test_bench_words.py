@@ -2,10 +2,14 @@
 
 from dataclasses import replace
 
+import pytest
+
 from reelwright.core.ends.cautions import Job, cautions
+from reelwright.core.ends.exposure import allowed_noise_h, mean_noise_level_db
 from reelwright.core.ends.order_of_work import EndSetUp, order_of_work
 from reelwright.core.ends.pin_map import PinMap, PinRow, pin_map
 from reelwright.core.ends.strip import MACHINE_STRIP_TOLERANCES, StripPlan, WireStrip
+from reelwright.core.errors import BadValue
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.connector import Connector, Method
 from reelwright.core.verdicts import Reason
@@ -134,7 +138,7 @@ def test_cautions_follow_the_method_each_once_and_defer_at_the_end() -> None:
     """Two methods with blades name them once; the last caution puts local rules first."""
     codes = _codes(Method.CRIMP_CRIMP, Method.SOLDER)
     assert codes == ["blades", "press", "die_change", "solder", "local_rules"]
-    assert _codes(Method.WELD)[:2] == ["blades", "ultrasonic"]
+    assert _codes(Method.WELD) == ["blades", "ultrasonic", "weld_fume", "local_rules"]
     assert "fibre" in _codes(Method.POLISH)
 
 
@@ -144,3 +148,33 @@ def test_hazardous_lines_and_test_voltages_are_named() -> None:
     assert "hazardous_live" in _codes(Method.WELD, line_v=100.0)
     assert "hazardous_live" not in _codes(Method.SOLDER, line_v=48.0)
     assert "test_voltage" in _codes(Method.SOLDER, test_v=500.0)
+
+
+def test_every_caution_names_the_public_rules_behind_it_and_the_last_defers() -> None:
+    """Presses, blades, ultrasonics and fume each point to a public rule; the last defers."""
+    job = Job(methods=tuple(Method), fluoropolymer=True, line_v=100.0, test_v=500.0)
+    told = cautions(job)
+    assert all(caution.rules for caution in told[:-1])
+    assert told[-1].code == "local_rules"
+    assert not told[-1].rules
+    rules = {caution.code: caution.rules for caution in told}
+    assert "1910.212" in rules["press"]
+    assert "1910.217" in rules["press"]
+    assert "1910.147" in rules["die_change"]
+    assert "1910.95" in rules["ultrasonic"]
+    assert "copper fume 0.1\u202fmg/m³" in rules["weld_fume"]
+    assert "1910.1025" in rules["solder"]
+
+
+def test_noise_is_allowed_half_as_long_for_each_five_decibels() -> None:
+    """Five decibels halve the hours, and eight hours at a level are a dose of one."""
+    assert allowed_noise_h(95.0) == allowed_noise_h(90.0) / 2
+    assert mean_noise_level_db(dose_share=1.0) == 90.0
+    for level_db in (90.0, 96.0, 103.0):
+        dose_share = 8.0 / allowed_noise_h(level_db)
+        assert abs(mean_noise_level_db(dose_share=dose_share) - level_db) < 0.01
+    for refused in (0.0, float("nan")):
+        with pytest.raises(BadValue):
+            mean_noise_level_db(dose_share=refused)
+    with pytest.raises(BadValue):
+        allowed_noise_h(float("inf"))

@@ -1,4 +1,4 @@
-"""Strip plans, their checks against the drawing, and where blades close."""
+"""Strip plans: from the drawing, or the reason why not."""
 
 from dataclasses import replace
 
@@ -8,13 +8,11 @@ from hypothesis import strategies as st
 from reelwright.core.ends.strip import (
     MACHINE_STRIP_TOLERANCES,
     StripPlan,
-    check_strip,
-    plan_blades,
     plan_strip,
 )
 from reelwright.core.parts.connector import Method
-from reelwright.core.verdicts import Outcome, Reason
-from tests.ends_world import BNC_70, F_70, VID_60, drawing
+from reelwright.core.verdicts import Reason
+from tests.ends_world import BNC_70, F_70, drawing
 
 
 def _planned(a_mm: float) -> StripPlan:
@@ -54,28 +52,6 @@ def test_a_relief_longer_than_its_feature_is_refused() -> None:
     reason = plan_strip(bad, tolerances=MACHINE_STRIP_TOLERANCES)
     assert isinstance(reason, Reason)
     assert reason.code == "strip_impossible"
-
-
-def test_released_values_are_held_against_the_drawing() -> None:
-    """4.25 shows in the hole and clears the bottom; 3.60 is not seen, 4.45 may touch."""
-    assert BNC_70.drawing is not None
-    outcomes = {
-        a_mm: [check.outcome for check in check_strip(_planned(a_mm), BNC_70.drawing)]
-        for a_mm in (4.25, 3.60, 4.45)
-    }
-    assert outcomes[4.25] == [Outcome.GOOD, Outcome.GOOD]
-    assert outcomes[3.60] == [Outcome.BAD, Outcome.GOOD]
-    assert outcomes[4.45] == [Outcome.GOOD, Outcome.BAD]
-
-
-def test_blades_close_over_what_they_must_not_touch() -> None:
-    """Each blade closes above the layer beneath and under the layer it cuts."""
-    conductor, braid, jacket = plan_blades(VID_60)
-    assert conductor.closes_low_mm > 0.812
-    assert conductor.closes_high_mm < 3.66
-    assert braid.closes_low_mm > 3.76
-    assert braid.closes_high_mm < 4.40
-    assert 4.40 < jacket.closes_low_mm < jacket.closes_high_mm < 6.05
 
 
 @given(

@@ -1,22 +1,20 @@
-"""What is stripped off an end, and where the blades close.
+"""What is stripped off an end, in two shapes.
 
-Two shapes: a coax is cut in three levels, a to c, from the drawing of its connector; every other
-cable has its jacket taken back and its cores bared.
+A coax is cut in up to three levels, a to c, from the drawing of its connector; every other cable
+has its jacket taken back and its cores bared. ``cuts`` has both as positions, ``levels`` says how
+many are needed, ``blades`` where the blades close, ``strip_checks`` what the end asks of it.
 """
 
 from dataclasses import dataclass
 
-from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.connector import Method
 from reelwright.core.parts.drawing import Drawing
-from reelwright.core.parts.layers import LayerRole
 from reelwright.core.quantities.guard import (
     require_given,
     require_not_negative,
     require_positive,
 )
-from reelwright.core.quantities.show import show_dimension
-from reelwright.core.verdicts import Basis, Check, Outcome, Reason, Source
+from reelwright.core.verdicts import Reason
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -130,102 +128,3 @@ def _difference(whole_m: float | None, taken_m: float | None) -> float | None:
 def _hundredths(length_m: float) -> float:
     # A stripper is set in hundredths of a millimetre; metres in binary would print 4.2500000001.
     return round(length_m * 1e3, 2)
-
-
-_HOLE_OVERLAP_M = 0.3e-3
-_DRAWING = Source(text="drawing of the connector", basis=Basis.COMPUTED)
-
-
-def check_strip(plan: StripPlan, drawing: Drawing) -> tuple[Check, ...]:
-    """Return whether released values still suit the drawing: the conductor's end in the barrel.
-
-    It must be seen in the inspection hole (0.3 mm past its far edge, common practice) and must not
-    touch the bottom at the long end of its tolerance.
-    """
-    checks = []
-    a_m, spread_m = plan.conductor_mm / 1e3, plan.tolerances.conductor_mm / 1e3
-    if drawing.hole_far_edge_m is not None:
-        spare_m = a_m - spread_m - drawing.hole_far_edge_m - _HOLE_OVERLAP_M
-        checks.append(
-            _check_strip_length(
-                name="conductor seen in the hole",
-                spare_m=spare_m,
-                limit_m=drawing.hole_far_edge_m + _HOLE_OVERLAP_M,
-                value_m=a_m,
-                good="the conductor shows in the inspection hole",
-                bad="the conductor may not be seen in the inspection hole: strip longer",
-            )
-        )
-    if drawing.barrel_depth_m is not None:
-        checks.append(
-            _check_strip_length(
-                name="conductor clear of the bottom",
-                spare_m=drawing.barrel_depth_m - a_m - spread_m,
-                limit_m=drawing.barrel_depth_m,
-                value_m=a_m,
-                good="the conductor ends before the bottom of the pin",
-                bad="the conductor may touch the bottom and stand the pin off: strip shorter",
-            )
-        )
-    return tuple(checks)
-
-
-def _check_strip_length(
-    *, name: str, spare_m: float, limit_m: float, value_m: float, good: str, bad: str
-) -> Check:
-    # A nanometre of binary rounding is no reason to refuse.
-    fine = spare_m >= -1e-9
-    return Check(
-        name=name,
-        outcome=Outcome.GOOD if fine else Outcome.BAD,
-        sentence=f"{good if fine else bad} ({show_dimension(spare_m)} to spare)",
-        source=_DRAWING,
-        value=value_m * 1e3,
-        limit=limit_m * 1e3,
-        margin=spare_m * 1e3,
-        unit="mm",
-    )
-
-
-@dataclass(frozen=True, kw_only=True)
-class Blade:
-    """The diameters, in mm, between which the blade of one cut closes.
-
-    ``clears_mm``: what is left between the smallest closing and the thickest layer beneath.
-    """
-
-    cut: str
-    closes_low_mm: float
-    closes_high_mm: float
-    clears_mm: float
-
-
-# Per side, over what must not be touched (common practice, no published source).
-_CONDUCTOR_GAP_MM = (0.05, 0.10)
-_DIELECTRIC_GAP_MM = (0.03, 0.08)
-_JACKET_GAP_MM = (0.05, 0.10)
-
-
-def plan_blades(cable: Cable) -> tuple[Blade, ...]:
-    """Return where the blades of a coax close, from the conductor outwards.
-
-    Each scores its own layer and never touches the metal or plastic beneath: the layer's diameter
-    plus 2 × (0.05 to 0.10) mm over the conductor, 2 × (0.03 to 0.08) over the dielectric with its
-    foil, 2 × (0.05 to 0.10) over the braid. Common practice, no published source.
-    """
-    under_braid = cable.layer(LayerRole.FOIL) or cable.layer(LayerRole.DIELECTRIC)
-    wanted = (
-        ("dielectric", cable.layer(LayerRole.CONDUCTOR), _CONDUCTOR_GAP_MM),
-        ("braid", under_braid, _DIELECTRIC_GAP_MM),
-        ("jacket", cable.layer(LayerRole.BRAID), _JACKET_GAP_MM),
-    )
-    return tuple(
-        Blade(
-            cut=cut,
-            closes_low_mm=layer.outside_diameter_m * 1e3 + 2 * low,
-            closes_high_mm=layer.outside_diameter_m * 1e3 + 2 * high,
-            clears_mm=2 * low - layer.tolerance_m * 1e3,
-        )
-        for cut, layer, (low, high) in wanted
-        if layer is not None
-    )

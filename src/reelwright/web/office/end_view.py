@@ -1,6 +1,9 @@
 """What the drawing of one end needs of a set-up and its cable, for every page that shows it."""
 
-from reelwright.core.parts.cable import Cable
+from decimal import Decimal
+
+from reelwright.core.ends.order_of_work import EndSetUp
+from reelwright.core.parts.cable import Cable, Family
 from reelwright.drawings.end import EndView
 from reelwright.shop.catalogue.selectors import cable_terms
 from reelwright.shop.setups.sheet import SetUpSheet
@@ -18,3 +21,23 @@ def end_view(sheet: SetUpSheet, cable: Cable) -> EndView | None:
     if strip is None:
         return None
     return EndView(title=sheet.name, cable=cable, strip=strip, jacket=jacket_letters(cable))
+
+
+def end_set_up(sheet: SetUpSheet, cable: Cable) -> EndSetUp | None:
+    """Return what the sheet says of one end's making; ``None`` while it has no strip."""
+    strip = strip_value(sheet)
+    if strip is None:
+        return None
+    numbers = sheet.numbers
+    return EndSetUp(
+        method=sheet.method,
+        strip=strip,
+        boot=cable.family is Family.COAX,
+        program=numbers.program or None,
+        pin_die=_engraved(numbers.pin_die_mm),
+        ferrule_die=_engraved(numbers.ferrule_die_mm),
+    )
+
+
+def _engraved(die_mm: Decimal | None) -> str | None:
+    return None if die_mm is None else f"{die_mm:.2f}"

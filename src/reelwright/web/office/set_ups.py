@@ -8,10 +8,11 @@ from django.shortcuts import render
 from django.views.decorators.http import require_GET
 
 from reelwright.core.ends.cautions import Job, cautions
-from reelwright.core.ends.order_of_work import EndSetUp, order_of_work
+from reelwright.core.ends.order_of_work import order_of_work
 from reelwright.core.ends.strength import PullMinimum, judge_pulls
 from reelwright.core.errors import UnknownCode
-from reelwright.core.parts.cable import Cable, Family
+from reelwright.core.parts.cable import Cable
+from reelwright.core.parts.connector import Connector
 from reelwright.core.quantities.show import show_plain
 from reelwright.core.verdicts import Check
 from reelwright.drawings.end import draw_end, end_table
@@ -26,8 +27,7 @@ from reelwright.shop.setups.selectors import (
     set_up_sheets,
 )
 from reelwright.shop.setups.sheet import SetUpSheet
-from reelwright.shop.setups.to_core import strip_value
-from reelwright.web.office.end_view import end_view, jacket_letters
+from reelwright.web.office.end_view import end_set_up, end_view, jacket_letters
 from reelwright.web.widgets.access import page
 
 _SCALE = 5.0
@@ -83,7 +83,7 @@ def set_up_page(request: HttpRequest, code: str) -> HttpResponse:
             "section_svg": draw_section(cable, jacket=jacket_letters(cable), scale=_SCALE),
             "section_rows": section_table(cable),
             "machine": _machine(sheet),
-            "steps": _steps(sheet, cable),
+            "steps": _steps(sheet, cable, connector),
             "cautions": _cautions(sheet, cable),
             "pull": _pull(sheet),
             "pulls": pulls(sheet.revision_id),
@@ -153,26 +153,13 @@ def _machine(sheet: SetUpSheet) -> list[Row]:
     return [Row(name=name, value=value) for name, value in rows if value]
 
 
-def _steps(sheet: SetUpSheet, cable: Cable) -> tuple[str, ...]:
-    numbers, strip = sheet.numbers, strip_value(sheet)
-    if numbers.steps or strip is None:
-        return numbers.steps
-
-    def die(value: Any) -> str | None:
-        return None if value is None else f"{value:.2f}"
-
+def _steps(sheet: SetUpSheet, cable: Cable, connector: Connector) -> tuple[str, ...]:
+    set_up = end_set_up(sheet, cable)
+    if sheet.numbers.steps or set_up is None:
+        return sheet.numbers.steps
     return tuple(
         step.text if step.check is None else f"{step.text}: {step.check}"
-        for step in order_of_work(
-            EndSetUp(
-                method=sheet.method,
-                strip=strip,
-                boot=cable.family is Family.COAX,
-                program=numbers.program or None,
-                pin_die=die(numbers.pin_die_mm),
-                ferrule_die=die(numbers.ferrule_die_mm),
-            )
-        )
+        for step in order_of_work(set_up, cable=cable, connector=connector)
     )
 
 

@@ -181,7 +181,9 @@ def _end(
                     program=numbers.program or None,
                     pin_die=None if not dies else dies[0].cavity,
                     ferrule_die=None if not dies else dies[-1].cavity,
-                )
+                ),
+                cable=cable,
+                connector=data.connectors[sheet.connector_code],
             )
         )
     view = (
