@@ -118,13 +118,13 @@ def more_pulls(
         )
 
     stays, likely = chance(more), _likely(chance, more)
+    bound_held = bound_n(seen.made_count) >= minimum_n
     return MorePulls(
         more_count=more,
         stay_chance=stays,
         likely_count=likely,
         reached_confidence=reached,
-        sentence=f"{counted(more, 'more pull')} would show {wanted} if mean and spread stay as "
-        f"they are, which is {show_chance(stays)} likely"
+        sentence=_first(more, stays, wanted, least_count if bound_held else None)
         + _ending(more, likely, reached, show_percent(coverage)),
     )
 
@@ -172,6 +172,14 @@ def _likely(chance: Callable[[int], float], more: int) -> int | None:
         middle = (low + high) // 2
         low, high = (low, middle) if chance(middle) >= LIKELY_CHANCE else (middle, high)
     return high
+
+
+def _first(more: int, stays: float, wanted: str, least: int | None) -> str:
+    """Return the first half of the sentence; ``least`` where only their number is too small."""
+    told = f"if mean and spread stay as they are, which is {show_chance(stays)} likely"
+    if least is None:
+        return f"{counted(more, 'more pull')} would show {wanted} {told}"
+    return f"{counted(more, 'more pull')} make the {least} it takes, and show {wanted} {told}"
 
 
 def _ending(more: int, likely: int | None, reached: float, share: str) -> str:

@@ -212,11 +212,14 @@ def _mixed(groups: tuple[ModeGroup, ...], least_count: int) -> list[Check]:
         return []
     ways = listed(f"{group.mode} ({len(group.forces_n)})" for group in groups)
     few = [str(group.mode) for group in groups if group.check is None]
-    ending = (
-        f"; fewer than {least_count} gave way as {listed(few)}, too few to judge alone"
-        if few
-        else "; each is judged by itself as well"
-    )
+    if not few:
+        ending = "; each is judged by itself as well"
+    elif len(few) == len(groups):
+        ending = f"; fewer than {least_count} of each, too few to judge any alone"
+    else:
+        ending = f"; fewer than {least_count} gave way as {listed(few)}, too few to judge alone"
+    if _lies_between(groups):
+        ending += f". Most of the spread lies between the ways: mend the weakest, {groups[0].mode}"
     return [
         Check(
             name="ways of giving way",
@@ -229,6 +232,18 @@ def _mixed(groups: tuple[ModeGroup, ...], least_count: int) -> list[Check]:
             unit="ways",
         )
     ]
+
+
+def _lies_between(groups: tuple[ModeGroup, ...]) -> bool:
+    """Return whether ends that gave way alike spread by less than half of what all of them do."""
+    squares = sum(
+        (len(group.forces_n) - 1) * stdev(group.forces_n) ** 2
+        for group in groups
+        if len(group.forces_n) > 1
+    )
+    degrees = sum(len(group.forces_n) - 1 for group in groups)
+    together = stdev([force for group in groups for force in group.forces_n])
+    return degrees > 0 and (squares / degrees) ** 0.5 < together / 2
 
 
 def _outlier(

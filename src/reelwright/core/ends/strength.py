@@ -2,7 +2,7 @@
 
 import math
 from dataclasses import dataclass
-from statistics import fmean, stdev
+from statistics import NormalDist, fmean, stdev
 
 from reelwright.core.errors import BadValue
 from reelwright.core.quantities.guard import require_positive
@@ -66,13 +66,19 @@ def judge_pulls(
     spare_n = bound_n - minimum.minimum_n
     # The mean may lie high while the bound does not: then more pulls can still show it.
     weak = fmean(pulls_n) <= minimum.minimum_n
+    # Where k ends as pulls go on: what cannot be reached there is out of reach.
+    holds_n = fmean(pulls_n) - NormalDist().inv_cdf(coverage) * stdev(pulls_n)
     if spare_n >= 0:
         outcome, ending = Outcome.GOOD, f"at least {wanted} is asked for"
     elif weak:
         outcome, ending = Outcome.BAD, f"under the {wanted} asked for"
     else:
         outcome = Outcome.BAD
-        ending = f"not yet the {wanted} asked for; more pulls may show it"
+        ending = f"not yet the {wanted} asked for; " + (
+            "more pulls may show it"
+            if holds_n > minimum.minimum_n
+            else "they spread too far for any number of pulls to show it"
+        )
     return Check(
         name=name,
         outcome=outcome,

@@ -40,6 +40,7 @@ ANNEALED_COPPER = TensileBand(
     low_pa=200e6,
     high_pa=250e6,
     source=Source(
-        text="soft copper wire holds 200 to 250 MPa (handbooks of copper)", basis=Basis.FROM_MEMORY
+        text="soft copper wire holds 200 to 250\u202fMPa (handbooks of copper)",
+        basis=Basis.FROM_MEMORY,
     ),
 )

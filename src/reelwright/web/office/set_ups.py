@@ -9,16 +9,13 @@ from django.views.decorators.http import require_GET
 
 from reelwright.core.ends.cautions import Job, cautions
 from reelwright.core.ends.order_of_work import order_of_work
-from reelwright.core.ends.strength import PullMinimum, judge_pulls
 from reelwright.core.errors import UnknownCode
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.connector import Connector
 from reelwright.core.quantities.show import show_plain
-from reelwright.core.verdicts import Check
 from reelwright.drawings.end import draw_end, end_table
 from reelwright.drawings.section import draw_section, section_table
 from reelwright.shop.catalogue.selectors import cables, connectors
-from reelwright.shop.setups.rules import CONFIDENCE, COVERAGE
 from reelwright.shop.setups.selectors import (
     moves,
     newest_set_ups,
@@ -28,6 +25,7 @@ from reelwright.shop.setups.selectors import (
 )
 from reelwright.shop.setups.sheet import SetUpSheet
 from reelwright.web.office.end_view import end_set_up, end_view, jacket_letters
+from reelwright.web.office.pulls_view import pulls_shown
 from reelwright.web.widgets.access import page
 
 _SCALE = 5.0
@@ -69,7 +67,7 @@ def set_up_page(request: HttpRequest, code: str) -> HttpResponse:
     cable = cables()[sheet.cable_code]
     connector = connectors()[sheet.connector_code]
     view = end_view(sheet, cable)
-    nexts = next_state(sheet)
+    nexts, made = next_state(sheet), pulls(sheet.revision_id)
     return render(
         request,
         "office/set_up.html",
@@ -85,8 +83,8 @@ def set_up_page(request: HttpRequest, code: str) -> HttpResponse:
             "machine": _machine(sheet),
             "steps": _steps(sheet, cable, connector),
             "cautions": _cautions(sheet, cable),
-            "pull": _pull(sheet),
-            "pulls": pulls(sheet.revision_id),
+            "shown": pulls_shown(sheet, cable, made),
+            "pulls": made,
             "next": nexts.state,
             "missing": nexts.missing,
             "moves": moves(sheet.revision_id),
@@ -172,16 +170,3 @@ def _cautions(sheet: SetUpSheet, cable: Cable) -> list[str]:
     job = Job(methods=(sheet.method,), fluoropolymer=fluoropolymer, line_v=None, test_v=None)
     told = [*sheet.numbers.cautions, *(caution.sentence for caution in cautions(job))]
     return list(dict.fromkeys(told))
-
-
-def _pull(sheet: SetUpSheet) -> Check | None:
-    """What the pulls prove against the minimum; None where no minimum is laid down yet."""
-    numbers = sheet.numbers
-    if numbers.minimum_pull_n is None or numbers.minimum_pull_source is None:
-        return None
-    return judge_pulls(
-        tuple(pull.force_n for pull in pulls(sheet.revision_id)),
-        PullMinimum(minimum_n=numbers.minimum_pull_n, source=numbers.minimum_pull_source),
-        coverage=COVERAGE,
-        confidence=CONFIDENCE,
-    )

@@ -26,6 +26,8 @@ _FLOOR_TEXT = (
     "13.7.4 and note 1 of Table 13-1"
 )
 
+_STRONGEST = show_plain(ANNEALED_COPPER.high_pa / 1e6, "MPa")
+
 
 @dataclass(frozen=True, kw_only=True)
 class NasaRules:
@@ -84,8 +86,7 @@ class NasaRules:
         return PullMinimum(
             minimum_n=FLOOR_FRACTION * strongest_n,
             source=Source(
-                text=f"{_FLOOR_TEXT}; strength taken as {ANNEALED_COPPER.high_pa / 1e6:g} MPa, the "
-                "most that soft copper holds",
+                text=f"{_FLOOR_TEXT}; strength taken as {_STRONGEST}, the most soft copper holds",
                 basis=Basis.FROM_MEMORY,
             ),
             rule_set=self.rules.value,
