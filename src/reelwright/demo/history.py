@@ -20,6 +20,7 @@ from reelwright.shop.setups.readings.services import readings_record
 from reelwright.shop.setups.sheet import Numbers
 from reelwright.shop.setups.states import FailureMode, Part, State
 from reelwright.shop.tools import services as tool_services
+from reelwright.shop.tools.gauging import cavity_gauge_record
 from reelwright.shop.transactions import write_transaction
 
 _WATCHED = "T-02"
@@ -91,6 +92,15 @@ def _write_day(index: int, day: dt.date) -> None:
             by=person(NAMES.coax), code=cavity.code, closings=cavity.a_day
         )
     if day == EVE:
+        for gauging in tools.GAUGINGS:
+            cavity_gauge_record(
+                by=person(NAMES.coax),
+                code=gauging.code,
+                across_flats_mm=Decimal(gauging.across_flats_mm),
+                uncertainty_mm=Decimal(gauging.uncertainty_mm),
+                instrument_code="I-6",
+                on=day,
+            )
         for plan in reel_plans():
             _count(now, plan)
     _watch(now)

@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from decimal import Decimal
 
+from reelwright.core.bench.problem import Station
+from reelwright.core.ends.press import ForceKnown
 from reelwright.core.verdicts import Source
 from reelwright.demo import rates, tools
 from reelwright.demo.bins import bin_entries
@@ -19,6 +21,7 @@ from reelwright.shop.people import services as people
 from reelwright.shop.people.selectors import person
 from reelwright.shop.reels import services as reels
 from reelwright.shop.setups import services as setups
+from reelwright.shop.tools import machines
 from reelwright.shop.tools import services as tool_services
 from reelwright.shop.transactions import write_transaction
 
@@ -163,6 +166,21 @@ def _tools() -> None:
             measures=instrument.measures,
             calibration_due=instrument.due,
         )
+    machines.press_add(
+        by=lead,
+        code="PR-1",
+        station_code=Station.PRESS.value,
+        known=ForceKnown.STATED,
+        force_n=tools.PRESS_FORCE_N,
+    )
+    machines.welder_add(
+        by=lead,
+        code="W-1",
+        station_code=Station.WELD.value,
+        most_energy_j=tools.WELDER_ENERGY_J,
+        most_power_w=tools.WELDER_POWER_W,
+        longest_s=tools.WELDER_LONGEST_S,
+    )
 
 
 def _bins() -> None:

@@ -108,3 +108,24 @@ WHEEL_CHECKS = (
     WheelEntry(days_before_eve=7, delivered_mm=9_960.0),
     WheelEntry(days_before_eve=0, delivered_mm=9_958.0),
 )
+
+
+@dataclass(frozen=True, kw_only=True)
+class GaugingEntry:
+    """What a cavity was gauged at on the eve, across flats in mm, with its standard uncertainty."""
+
+    code: str
+    across_flats_mm: str
+    uncertainty_mm: str
+
+
+GAUGINGS = (GaugingEntry(code="F-6.48", across_flats_mm="6.500", uncertainty_mm="0.003"),)
+"""The cavity whose pulls drift: worn by two hundredths, and still inside its window."""
+
+PRESS_FORCE_N = 29_000.0
+"""A bench press of about three tonnes, as its maker would state it."""
+
+WELDER_ENERGY_J = 500.0
+WELDER_POWER_W = 1_500.0
+WELDER_LONGEST_S = 1.0
+"""Limits of an invented welder."""

@@ -5,9 +5,14 @@ from dataclasses import replace
 import pytest
 
 from reelwright.core.ends.cavities import Cavity, CavityUse, WidthReading, judge_cavity, usable
-from reelwright.core.ends.cavity_choice import INCH_SERIES_IN, choose_cavity
+from reelwright.core.ends.cavity_choice import (
+    INCH_SERIES_IN,
+    CavityChoice,
+    Window,
+    choose_cavity,
+)
 from reelwright.core.ends.ferrule_crimp import FerruleJoint, ferrule_joint
-from reelwright.core.ends.grip import ferrule_window_m, pin_window_m
+from reelwright.core.ends.grip import ferrule_window_of, pin_window_of
 from reelwright.core.ends.pin_crimp import PinJoint, pin_joint
 from reelwright.core.errors import BadValue
 from reelwright.core.verdicts import Outcome
@@ -53,14 +58,22 @@ def ferrule() -> FerruleJoint:
     return found
 
 
+def chosen(
+    joint: PinJoint | FerruleJoint, cavities: tuple[Cavity, ...], *, nearest_count: int
+) -> CavityChoice:
+    """The choice on nominal parts of the connector."""
+    ends = pin_window_of(joint) if isinstance(joint, PinJoint) else ferrule_window_of(joint)
+    window = Window(smallest_m=ends[0], largest_m=ends[1])
+    return choose_cavity(joint, window, cavities, nearest_count=nearest_count)
+
+
 PINS = (cavity("P-1.07", 1.07), cavity("P-1.60", 1.60), cavity("P-1.73", 1.73))
 
 
 def test_the_cavity_inside_the_window_is_best_and_the_others_say_why_not() -> None:
     """1.60 grips and spares, 1.73 is too wide by millimetres, 1.07 smaller than metal allows."""
-    found = choose_cavity(pin(), PINS, nearest_count=3)
-    window = pin_window_m(VID_70, BNC_70)
-    assert window is not None
+    found = chosen(pin(), PINS, nearest_count=3)
+    window = pin_window_of(pin())
     assert [each.cavity.code for each in found.nearest] == ["P-1.60", "P-1.73", "P-1.07"]
     good, wide, narrow = found.nearest
     assert found.best is good
@@ -70,12 +83,12 @@ def test_the_cavity_inside_the_window_is_best_and_the_others_say_why_not() -> No
     assert "smaller than solid metal allows" in narrow.sentence
     assert narrow.off_m < 0
     assert [each.outcome for each in found.nearest] == [Outcome.GOOD, Outcome.BAD, Outcome.BAD]
-    assert len(choose_cavity(pin(), PINS, nearest_count=1).nearest) == 1
+    assert len(chosen(pin(), PINS, nearest_count=1).nearest) == 1
 
 
 def test_of_two_that_fit_the_one_nearer_the_middle_is_best() -> None:
     """Both hold; the middle leaves room on both sides for wear and for the cable."""
-    found = choose_cavity(pin(), (*PINS, cavity("P-1.57", 1.57)), nearest_count=3)
+    found = chosen(pin(), (*PINS, cavity("P-1.57", 1.57)), nearest_count=3)
     assert found.best is not None
     assert found.best.cavity.code == "P-1.57"
     assert "nearest to the middle" in found.why
@@ -85,20 +98,19 @@ def test_a_worn_cavity_is_judged_by_its_gauge_reading() -> None:
     """Engraved 1.60 and gauged 1.65, it no longer grips, and says by how much."""
     worn = cavity("P-1.60", 1.60, gauged_mm=1.65)
     assert worn.across_flats_m == pytest.approx(1.65e-3)
-    found = choose_cavity(pin(), (worn,), nearest_count=3)
+    found = chosen(pin(), (worn,), nearest_count=3)
     assert found.best is None
     assert "too wide by 0.04" in found.nearest[0].sentence
 
 
 def test_where_none_fits_the_usual_width_in_the_window_is_named() -> None:
     """0.063 in is 1.60 mm; a ferrule whose window holds no usual width is to be made."""
-    found = choose_cavity(pin(), (cavity("P-1.73", 1.73),), nearest_count=3)
+    found = chosen(pin(), (cavity("P-1.73", 1.73),), nearest_count=3)
     assert found.best is None
     assert "0.063\u202fin (1.60\u202fmm)" in found.why
     assert found.standard_m == pytest.approx((0.063 * 0.0254,))
-    made = choose_cavity(ferrule(), (), nearest_count=3)
-    window = ferrule_window_m(VID_60, BNC_60)
-    assert window is not None
+    made = chosen(ferrule(), (), nearest_count=3)
+    window = ferrule_window_of(ferrule())
     assert not [size for size in INCH_SERIES_IN if window[0] <= size * 0.0254 <= window[1]]
     assert made.standard_m == ()
     assert f"have one made to {500 * sum(window):.2f}\u202fmm" in made.why
@@ -108,7 +120,7 @@ def test_where_no_width_does_both_the_lot_is_to_be_measured() -> None:
     """A braid that varies by half its stack wants its own die for each lot."""
     joint = ferrule()
     loose = replace(joint, braid_spread_m=joint.braid_stack_m / 2)
-    found = choose_cavity(loose, (), nearest_count=3)
+    found = chosen(loose, (), nearest_count=3)
     assert not found.window.open
     assert "measure the lot" in found.why
 
@@ -116,7 +128,7 @@ def test_where_no_width_does_both_the_lot_is_to_be_measured() -> None:
 def test_only_cavities_of_the_use_and_in_service_are_offered() -> None:
     """A ferrule cavity closes no pin, a resting one closes nothing."""
     others = (cavity("F-1.60", 1.60, CavityUse.FERRULE), cavity("P-1.60", 1.60, serves=False))
-    assert choose_cavity(pin(), others, nearest_count=3).nearest == ()
+    assert chosen(pin(), others, nearest_count=3).nearest == ()
 
 
 @pytest.mark.parametrize(

@@ -1,6 +1,7 @@
 """Heights of crimps: the target, and what measured ones say."""
 
 import math
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
@@ -96,7 +97,11 @@ def test_the_factor_falls_towards_that_of_a_known_spread() -> None:
         two_sided_tolerance_factor(sample_size=1, coverage=0.95, confidence=0.95)
 
 
-def test_a_target_has_two_ends() -> None:
-    """Low and high lie a tolerance away."""
-    assert isinstance(TARGET, HeightTarget)
-    assert TARGET.high_m - TARGET.low_m == pytest.approx(0.06e-3)
+def test_a_target_may_have_more_room_on_one_side() -> None:
+    """1.60 in a window of 1.533 to 1.610 may come out 0.067 mm lower and 0.010 mm higher."""
+    target = height_target(across_flats_m=1.6e-3, window=WINDOW)
+    assert isinstance(target, HeightTarget)
+    assert target.told == "1.615\u202fmm −0.067/+0.010\u202fmm"
+    assert TARGET.told == "1.620\u202fmm ±0.030\u202fmm"
+    with pytest.raises(BadValue):
+        replace(target, low_m=1.7e-3)

@@ -7,9 +7,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from reelwright.core.ends.cavities import Cavity, CavityUse, WidthReading
 from reelwright.core.ends.compatibility import Dies, judge_fit
 from reelwright.core.ends.contacts import judge_contacts
-from reelwright.core.ends.grid import CellState, PairSetUp, judge_cell, judge_grid
+from reelwright.core.ends.grid import Cell, CellState, PairSetUp, judge_cell, judge_grid
 from reelwright.core.errors import BadValue
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.connector import Connector
@@ -19,6 +20,7 @@ from reelwright.demo.cables import coax_entries
 from reelwright.demo.connectors import connector_entries
 from reelwright.demo.other_cables import other_entries
 from reelwright.demo.set_ups import set_up_entries
+from reelwright.demo.tools import CAVITIES
 from tests.ends_world import AUD_BP, BNC_60, BNC_70, F_70, RCA_60, VID_60, VID_70, VID_70F, XLR_F
 
 CABLES = {entry.cable.code: entry.cable for entry in (*coax_entries(), *other_entries())}
@@ -107,6 +109,60 @@ def test_a_released_die_that_does_not_grip_is_to_be_developed_again() -> None:
     assert cell.contradicted
     assert any("pin die" in reason.sentence for reason in cell.reasons)
     assert [check.name for check in cell.checks].count("contacts") == 1
+
+
+def demo_cavities(**serves: bool) -> tuple[Cavity, ...]:
+    """The cavities of the demo workshop; those named by ``P_1_60=False`` rest."""
+    return tuple(
+        Cavity(
+            code=entry.code,
+            use=CavityUse(entry.use),
+            engraved_m=float(entry.across_flats_mm) / 1e3,
+            reading=None,
+            closings_count=entry.closings,
+            due_count=entry.service_after,
+            in_service=serves.get(entry.code.replace("-", "_").replace(".", "_"), True),
+        )
+        for entry in CAVITIES
+    )
+
+
+def test_a_released_set_up_without_its_cavity_is_not_made_as_released() -> None:
+    """All dies in service: released; the pin die rests or is gone: to be developed, and why."""
+    pair = ("VID-70", "BNC-70")
+    set_up = demo_set_ups()[pair]
+
+    def cell(cavities: tuple[Cavity, ...]) -> Cell:
+        return judge_cell(CABLES[pair[0]], CONNECTORS[pair[1]], set_up=set_up, cavities=cavities)
+
+    assert cell(demo_cavities()).state is CellState.RELEASED
+    resting = cell(demo_cavities(P_1_60=False))
+    assert resting.state is CellState.TO_DEVELOP
+    assert resting.reasons[0].sentence.startswith("P-1.60 is out of service")
+    gone = cell(tuple(each for each in demo_cavities() if each.code != "F-8.23"))
+    assert "there is no ferrule die of 8.23" in gone.reasons[0].sentence
+    assert gone.contradicted
+
+
+def test_a_cavity_past_its_service_is_minded_and_a_worn_one_judged_by_its_reading() -> None:
+    """Past its service the pair stays released with a caution; gauged too wide it does not."""
+    pair = ("VID-60", "BNC-60")
+
+    def cell(**other: object) -> Cell:
+        cavities = tuple(
+            replace(each, **other) if each.code == "F-6.48" else each  # type: ignore[arg-type]
+            for each in demo_cavities()
+        )
+        return judge_cell(
+            CABLES[pair[0]], CONNECTORS[pair[1]], set_up=demo_set_ups()[pair], cavities=cavities
+        )
+
+    due = cell(closings_count=60_001)
+    assert due.state is CellState.RELEASED
+    assert any("1 closings past" in check.sentence for check in due.cautions)
+    worn = WidthReading(across_flats_m=6.56e-3, standard_uncertainty_m=3e-6)
+    assert cell(reading=worn).state is CellState.TO_DEVELOP
+    assert any("6.56" in reason.sentence for reason in cell(reading=worn).reasons)
 
 
 def test_what_a_drawing_does_not_say_is_not_known() -> None:

@@ -5,7 +5,6 @@ from dataclasses import dataclass
 
 from reelwright.core.ends.cavities import Cavity, CavityUse
 from reelwright.core.ends.ferrule_crimp import FerruleJoint, FerruleOutcome, ferrule_outcome
-from reelwright.core.ends.grip import ferrule_window_of, pin_window_of
 from reelwright.core.ends.pin_crimp import PinJoint, PinOutcome, pin_outcome
 from reelwright.core.quantities.constants import INCH_M
 from reelwright.core.quantities.show import show_dimension
@@ -49,7 +48,7 @@ class Window:
 
 @dataclass(frozen=True, kw_only=True)
 class Prediction:
-    """What one cavity would do: its outcome, ``off_m`` [m] outside the window, one sentence."""
+    """What one cavity would do on nominal parts; ``off_m`` [m] is how far it is off the window."""
 
     cavity: Cavity
     result: PinOutcome | FerruleOutcome
@@ -58,8 +57,11 @@ class Prediction:
 
     @property
     def outcome(self) -> Outcome:
-        """As good as the worst of its checks."""
-        return self.result.outcome
+        """As good as the worst of its checks; too wide for the window is bad."""
+        beside = Outcome.GOOD
+        if self.off_m != 0:
+            beside = Outcome.BAD if self.off_m > 0 else Outcome.CAUTION
+        return max(beside, self.result.outcome, key=lambda each: each.rank)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -79,18 +81,19 @@ class CavityChoice:
 
 
 def choose_cavity(
-    joint: PinJoint | FerruleJoint, cavities: Iterable[Cavity], *, nearest_count: int
+    joint: PinJoint | FerruleJoint,
+    window: Window,
+    cavities: Iterable[Cavity],
+    *,
+    nearest_count: int,
 ) -> CavityChoice:
     """Return the ``nearest_count`` (a count) nearest cavities in service, ranked, and what to do.
 
     First those without a fault, nearest to the middle of the window before others; then the rest
-    by how far they lie outside.
+    by how far they lie outside. ``window``: as ``pin_window_m`` and ``ferrule_window_m`` give it,
+    with the tolerances of both sides.
     """
-    if isinstance(joint, PinJoint):
-        use, ends = CavityUse.PIN, pin_window_of(joint)
-    else:
-        use, ends = CavityUse.FERRULE, ferrule_window_of(joint)
-    window = Window(smallest_m=ends[0], largest_m=ends[1])
+    use = CavityUse.PIN if isinstance(joint, PinJoint) else CavityUse.FERRULE
     found = [
         _predict(joint, window, each) for each in cavities if each.use is use and each.in_service
     ]

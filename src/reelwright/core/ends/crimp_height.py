@@ -8,7 +8,13 @@ from statistics import fmean
 from reelwright.core.ends.cavity_choice import Window
 from reelwright.core.errors import BadValue
 from reelwright.core.quantities.guard import require_positive
-from reelwright.core.quantities.show import show_dimension, show_number, show_percent
+from reelwright.core.quantities.marks import MINUS
+from reelwright.core.quantities.show import (
+    show_dimension,
+    show_number,
+    show_percent,
+    with_unit,
+)
 from reelwright.core.statistics.capability import CAPABLE_RATIO, Capability, capability
 from reelwright.core.statistics.tolerance_interval import two_sided_tolerance_factor
 from reelwright.core.verdicts import Basis, Check, Outcome, Source
@@ -29,34 +35,45 @@ _SHOP = Source(text="the height of the set-up", basis=Basis.OWN_SHOP)
 
 @dataclass(frozen=True, kw_only=True)
 class HeightTarget:
-    """The width across flats [m] to measure on a finished crimp, and how far it may lie off.
-
-    ``tolerance_m`` [m] is the half width of the band.
-    """
+    """The width across flats [m] to measure on a finished crimp: ``target_m``, and the smallest
+    and the largest that pass, ``low_m`` and ``high_m`` [m]."""
 
     target_m: float
-    tolerance_m: float
+    low_m: float
+    high_m: float
     source: Source
 
     def __post_init__(self) -> None:
-        require_positive(self, "target_m", "tolerance_m")
+        require_positive(self, "target_m", "low_m", "high_m")
+        if not self.low_m < self.target_m < self.high_m:
+            raise BadValue(
+                owner="HeightTarget",
+                field="target_m",
+                value=self.target_m,
+                accepted=f"between {self.low_m} and {self.high_m}",
+            )
 
     @property
-    def low_m(self) -> float:
-        """The smallest that passes [m]."""
-        return self.target_m - self.tolerance_m
+    def half_width_m(self) -> float:
+        """Half of the band that passes [m]."""
+        return (self.high_m - self.low_m) / 2
 
     @property
-    def high_m(self) -> float:
-        """The largest that passes [m]."""
-        return self.target_m + self.tolerance_m
+    def told(self) -> str:
+        """The target with what may be missing and what may be too much, in plain millimetres."""
+        below, above = self.target_m - self.low_m, self.high_m - self.target_m
+        target = show_dimension(self.target_m, decimals=3)
+        if math.isclose(below, above, abs_tol=0.5e-6):
+            return f"{target} ±{show_dimension(above, decimals=3)}"
+        least, most = (show_number(each * 1e3, decimals=3) for each in (below, above))
+        return f"{target} {MINUS}{least}/+{with_unit(most, 'mm')}"
 
 
 def height_target(*, across_flats_m: float, window: Window) -> HeightTarget | None:
     """Return the height that a cavity of ``across_flats_m`` [m] should leave, with its tolerance.
 
-    The cavity's width plus the middle of ``SPRING_BACK_M``; the tolerance is what keeps the closed
-    hexagon inside its window on both sides. ``None`` where the cavity does not lie in the window.
+    The cavity's width plus the middle of ``SPRING_BACK_M``; what passes is what keeps the closed
+    hexagon inside its window. ``None`` where the cavity does not lie inside the window.
     """
     if not (math.isfinite(across_flats_m) and across_flats_m > 0):
         raise BadValue(
@@ -65,17 +82,29 @@ def height_target(*, across_flats_m: float, window: Window) -> HeightTarget | No
             value=across_flats_m,
             accepted="above zero",
         )
-    room_m = min(across_flats_m - window.smallest_m, window.largest_m - across_flats_m)
-    if room_m <= 0:
+    if not window.smallest_m < across_flats_m < window.largest_m:
         return None
+    springs_m = fmean(SPRING_BACK_M)
     return HeightTarget(
-        target_m=across_flats_m + fmean(SPRING_BACK_M), tolerance_m=room_m, source=_SPRING
+        target_m=across_flats_m + springs_m,
+        low_m=window.smallest_m + springs_m,
+        high_m=window.largest_m + springs_m,
+        source=_SPRING,
     )
 
 
 def measured_target(*, target_m: float, tolerance_m: float) -> HeightTarget:
     """Return the target that a set-up lays down from what was measured, both in metres [m]."""
-    return HeightTarget(target_m=target_m, tolerance_m=tolerance_m, source=_SHOP)
+    if not (math.isfinite(tolerance_m) and tolerance_m > 0):
+        raise BadValue(
+            owner="measured_target", field="tolerance_m", value=tolerance_m, accepted="above zero"
+        )
+    return HeightTarget(
+        target_m=target_m,
+        low_m=target_m - tolerance_m,
+        high_m=target_m + tolerance_m,
+        source=_SHOP,
+    )
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -118,10 +147,10 @@ def judge_heights(
             accepted="above zero",
         )
     trusted_m = GAUGE_COVERAGE_FACTOR * gauge_uncertainty_m
-    if target.tolerance_m <= trusted_m:
+    if target.half_width_m <= trusted_m:
         return _nothing(
             target,
-            f"a tolerance of ±{show_dimension(target.tolerance_m, decimals=3)} lies under the "
+            f"a tolerance of ±{show_dimension(target.half_width_m, decimals=3)} lies under the "
             f"noise: the gauge itself is only good to ±{show_dimension(trusted_m, decimals=3)}",
         )
     if len(heights_m) < 2:
@@ -180,9 +209,7 @@ def _judge_capability(found: Capability, target: HeightTarget) -> Check:
         outcome=outcome,
         sentence=(
             f"{found.sample_size} heights of {show_dimension(found.mean, decimals=3)}, s "
-            f"{show_dimension(found.deviation, decimals=3)}, against "
-            f"{show_dimension(target.target_m, decimals=3)} "
-            f"±{show_dimension(target.tolerance_m, decimals=3)}: Cpk "
+            f"{show_dimension(found.deviation, decimals=3)}, against {target.told}: Cpk "
             f"{show_number(cpk, decimals=2)}, {told}"
         ),
         source=Source(

@@ -4,9 +4,10 @@ States of set-ups come in as plain values; what a lead thinks of a pair never co
 """
 
 import enum
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+from reelwright.core.ends.cavities import Cavity, CavityUse, judge_cavity, usable
 from reelwright.core.ends.compatibility import Dies, judge_fit
 from reelwright.core.ends.contacts import judge_contacts
 from reelwright.core.ends.logic import judge_logic
@@ -30,7 +31,7 @@ class CellState(enum.StrEnum):
 
 @dataclass(frozen=True, kw_only=True)
 class PairSetUp:
-    """How far the set-up of a pair has come; ``dies`` where its sheet names them."""
+    """How far the set-up of a pair has come; ``dies`` where its sheet names them, as engraved."""
 
     code: str
     state: str
@@ -74,11 +75,14 @@ def judge_cell(
     *,
     set_up: PairSetUp | None = None,
     needs: SignalNeeds | None = None,
+    cavities: Sequence[Cavity] | None = None,
 ) -> Cell:
     """Return what one pair is; with ``needs``, whether it can carry that at both ends.
 
     Impossible by a dimension or by logic stays impossible whatever set-up there is; a released
-    set-up whose dies do not grip is to be developed again.
+    set-up whose dies do not grip is to be developed again. With ``cavities``, so is one whose die
+    is not there or not in service, and a worn die is judged by what it was gauged at; ``None``:
+    what cavities there are is not asked.
     """
     checks = judge_fit(cable, connector).checks
     if checks[0].outcome is Outcome.GOOD:
@@ -92,8 +96,10 @@ def judge_cell(
     state = _state({check.outcome for check in checks}, logic)
     if state is CellState.TO_DEVELOP and set_up is not None and set_up.released:
         if set_up.dies is not None:
-            with_dies = judge_fit(cable, connector, dies=set_up.dies).checks
-            checks = (*with_dies, checks[-1])
+            dies = set_up.dies if cavities is None else _as_gauged(set_up.dies, cavities)
+            with_dies = judge_fit(cable, connector, dies=dies).checks
+            service = () if cavities is None else _judge_service(set_up.dies, cavities)
+            checks = (*with_dies, *service, checks[-1])
         if not any(check.outcome in _AGAINST for check in checks):
             state = CellState.RELEASED
     against = tuple(check for check in checks if check.outcome in _AGAINST)
@@ -117,16 +123,45 @@ def judge_grid(
     *,
     set_ups: Mapping[tuple[str, str], PairSetUp],
     needs: SignalNeeds | None = None,
+    cavities: Sequence[Cavity] | None = None,
 ) -> dict[tuple[str, str], Cell]:
     """Return the cell of every cable with every connector, by (cable code, connector code)."""
     columns = tuple(connectors)
     return {
         (cable.code, connector.code): judge_cell(
-            cable, connector, set_up=set_ups.get((cable.code, connector.code)), needs=needs
+            cable,
+            connector,
+            set_up=set_ups.get((cable.code, connector.code)),
+            needs=needs,
+            cavities=cavities,
         )
         for cable in cables
         for connector in columns
     }
+
+
+def _named(dies: Dies) -> tuple[tuple[CavityUse, float | None], ...]:
+    return (
+        (CavityUse.PIN, dies.pin_across_flats_m),
+        (CavityUse.FERRULE, dies.ferrule_across_flats_m),
+    )
+
+
+def _as_gauged(dies: Dies, cavities: Sequence[Cavity]) -> Dies:
+    """The dies as wide as the cavities in service measure; as engraved where there is none."""
+    widths = []
+    for use, engraved_m in _named(dies):
+        cavity = None if engraved_m is None else usable(cavities, use=use, engraved_m=engraved_m)
+        widths.append(engraved_m if cavity is None else cavity.across_flats_m)
+    return Dies(pin_across_flats_m=widths[0], ferrule_across_flats_m=widths[1])
+
+
+def _judge_service(dies: Dies, cavities: Sequence[Cavity]) -> tuple[Check, ...]:
+    return tuple(
+        judge_cavity(cavities, use=use, engraved_m=engraved_m)
+        for use, engraved_m in _named(dies)
+        if engraved_m is not None
+    )
 
 
 def _state(outcomes: set[Outcome], logic: tuple[Reason, ...]) -> CellState:

@@ -1,4 +1,5 @@
-"""What work is done with. A wheel's calibrations are evidence and only grow."""
+"""What work is done with. A wheel's calibrations and what cavities were gauged at are
+evidence and only grow."""
 
 from typing import ClassVar
 
@@ -6,6 +7,7 @@ from django.db import models
 from django.db.models import Q
 
 from reelwright.core.bench.problem import Station as StationKind
+from reelwright.core.ends.press import ForceKnown
 from reelwright.shop.append_only import AppendOnly
 
 
@@ -40,13 +42,14 @@ class CavityUse(models.TextChoices):
 
 
 class Cavity(models.Model):
-    """One hexagonal die cavity. ``closings`` counts since its last service."""
+    """One hexagonal die cavity. ``closings`` counts since the last of its ``services``."""
 
     code = models.CharField(max_length=40, unique=True)
     use = models.CharField(max_length=10, choices=CavityUse)
     across_flats_mm = models.DecimalField(max_digits=6, decimal_places=3)
     closings = models.PositiveIntegerField()
     service_after = models.PositiveIntegerField()
+    services = models.PositiveIntegerField(default=0)
     in_service = models.BooleanField()
     note = models.CharField(max_length=200, blank=True)
 
@@ -95,6 +98,97 @@ class Instrument(models.Model):
     class Meta:
         constraints: ClassVar = [
             models.CheckConstraint(condition=~Q(code="") & ~Q(name=""), name="instrument_named"),
+        ]
+
+    def __str__(self) -> str:
+        return self.code
+
+
+class CavityGauging(AppendOnly):
+    """Width across flats of a closed cavity as gauged; the newest since its last service counts.
+
+    ``closings_then`` and ``services_then`` are the cavity's counts when it was gauged: what was
+    gauged before a service no longer counts after it.
+    """
+
+    cavity = models.ForeignKey(Cavity, models.PROTECT, related_name="gaugings")
+    across_flats_mm = models.DecimalField(max_digits=7, decimal_places=4)
+    uncertainty_mm = models.DecimalField(max_digits=7, decimal_places=4)
+    instrument = models.ForeignKey(Instrument, models.PROTECT, related_name="+")
+    closings_then = models.PositiveIntegerField()
+    services_then = models.PositiveIntegerField()
+    by = models.ForeignKey("people.Person", models.PROTECT, related_name="+")
+    on = models.DateField()
+    recorded_at = models.DateTimeField(auto_now_add=True)
+
+    class Meta(AppendOnly.Meta):
+        constraints: ClassVar = [
+            models.CheckConstraint(
+                condition=Q(across_flats_mm__gt=0, uncertainty_mm__gt=0),
+                name="cavity_gauging_above_zero",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.cavity_id}: {self.across_flats_mm} mm on {self.on}"
+
+
+class Press(models.Model):
+    """One press: its force at the die as stated or measured, or the cylinder it follows from."""
+
+    code = models.CharField(max_length=40, unique=True)
+    station = models.ForeignKey(Station, models.PROTECT, related_name="presses")
+    known = models.CharField(max_length=40, choices=[(k.value, k.value) for k in ForceKnown])
+    force_n = models.FloatField(null=True)
+    bore_mm = models.FloatField(null=True)
+    pressure_kpa = models.FloatField(null=True)
+    ratio = models.FloatField(null=True)
+    efficiency = models.FloatField(null=True)
+
+    class Meta:
+        verbose_name_plural = "presses"
+        constraints: ClassVar = [
+            models.CheckConstraint(condition=~Q(code=""), name="press_has_a_code"),
+            # A comparison with nothing is neither true nor false, and a check lets that pass.
+            models.CheckConstraint(
+                condition=(
+                    Q(known=ForceKnown.COMPUTED.value)
+                    & Q(force_n__isnull=True)
+                    & Q(bore_mm__isnull=False, pressure_kpa__isnull=False)
+                    & Q(ratio__isnull=False, efficiency__isnull=False)
+                    & Q(bore_mm__gt=0, pressure_kpa__gt=0, ratio__gt=0)
+                    & Q(efficiency__gt=0, efficiency__lte=1)
+                )
+                | (
+                    Q(known__in=[ForceKnown.STATED.value, ForceKnown.MEASURED.value])
+                    & Q(force_n__isnull=False, force_n__gt=0)
+                    & Q(bore_mm__isnull=True, pressure_kpa__isnull=True)
+                    & Q(ratio__isnull=True, efficiency__isnull=True)
+                ),
+                name="press_force_is_known_one_way",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return self.code
+
+
+class Welder(models.Model):
+    """One ultrasonic welder and its limits, as its maker states them."""
+
+    code = models.CharField(max_length=40, unique=True)
+    station = models.ForeignKey(Station, models.PROTECT, related_name="welders")
+    most_energy_j = models.FloatField()
+    most_power_w = models.FloatField()
+    longest_s = models.FloatField()
+
+    class Meta:
+        constraints: ClassVar = [
+            models.CheckConstraint(condition=~Q(code=""), name="welder_has_a_code"),
+            models.CheckConstraint(
+                condition=Q(most_energy_j__gt=0, most_power_w__gt=0, longest_s__gt=0),
+                name="welder_limits_above_zero",
+            ),
         ]
 
     def __str__(self) -> str:

@@ -40,7 +40,7 @@ def station_add(
     if not cost_per_hour.is_finite() or cost_per_hour < 0:
         raise ShopRuleBroken("price_bad", f"{cost_per_hour} an hour is no cost.")
     with write_transaction():
-        _require_new(Station, code, "station")
+        require_new(Station, code, "station")
         return Station.objects.create(
             code=code, name=name.strip() or code, kind=str(kind), cost_per_hour=cost_per_hour
         )
@@ -69,7 +69,7 @@ def cavity_add(
         raise ShopRuleBroken("size_bad", f"{across_flats_mm}\u202fmm across flats is no size.")
     _require_counts(closings, service_after)
     with write_transaction():
-        _require_new(Cavity, code, "cavity")
+        require_new(Cavity, code, "cavity")
         return Cavity.objects.create(
             code=code,
             use=use,
@@ -114,7 +114,12 @@ def cavity_return(*, by: Person, code: str) -> None:
     Raises:
         ShopRuleBroken: ``not_allowed``, ``in_service``. UnknownCode: of the cavity.
     """
-    _change_service(by=by, code=code, was=False, now={"in_service": True, "closings": 0})
+    _change_service(
+        by=by,
+        code=code,
+        was=False,
+        now={"in_service": True, "closings": 0, "services": F("services") + 1},
+    )
 
 
 def _change_service(*, by: Person, code: str, was: bool, now: dict[str, object]) -> None:
@@ -143,7 +148,7 @@ def blade_set_add(
     require_may(by, Action.KEEP_TOOLS)
     _require_counts(ends, service_after)
     with write_transaction():
-        _require_new(BladeSet, code, "blade set")
+        require_new(BladeSet, code, "blade set")
         return BladeSet.objects.create(
             code=code, ends=ends, service_after=service_after, in_service=True, note=note
         )
@@ -159,7 +164,7 @@ def instrument_add(
     """
     require_may(by, Action.KEEP_TOOLS)
     with write_transaction():
-        _require_new(Instrument, code, "instrument")
+        require_new(Instrument, code, "instrument")
         return Instrument.objects.create(
             code=code,
             name=name.strip() or code,
@@ -208,7 +213,7 @@ def wheel_calibration_record(
         )
 
 
-def _require_new(table: type[models.Model], code: str, what: str) -> None:
+def require_new(table: type[models.Model], code: str, what: str) -> None:
     """Raise unless the code can stand and is free; a write transaction must be open."""
     if not code or code != code.strip() or len(code) > 40:
         raise ShopRuleBroken(

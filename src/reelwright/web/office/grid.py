@@ -14,6 +14,7 @@ from reelwright.shop.catalogue.selectors import cables, connectors
 from reelwright.shop.setups.overrides import FitSaid, fit_overrides
 from reelwright.shop.setups.selectors import standing_set_ups
 from reelwright.shop.setups.to_core import pair_set_ups
+from reelwright.shop.tools.gauging import cavity_values
 from reelwright.web.office.grid_words import MARKS, short_words
 from reelwright.web.widgets.access import page
 
@@ -65,7 +66,13 @@ def grid_page(request: HttpRequest) -> HttpResponse:
         key=lambda c: (c.mating, c.code),
     )
     _, needs = _CARRIES.get(carry, _CARRIES[""])
-    cells = judge_grid(rows, shown, set_ups=pair_set_ups(standing_set_ups().values()), needs=needs)
+    cells = judge_grid(
+        rows,
+        shown,
+        set_ups=pair_set_ups(standing_set_ups().values()),
+        needs=needs,
+        cavities=cavity_values(),
+    )
     said = fit_overrides()
     count = {state: sum(cell.state is state for cell in cells.values()) for state in CellState}
     return render(

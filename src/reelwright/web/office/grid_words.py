@@ -12,6 +12,14 @@ MARKS = {
 """The mark beside each state."""
 
 
+_NAMED = {
+    "kind of cable": "other kind of cable",
+    "contacts": "conductors and contacts",
+    "pin die in service": "no pin die in service",
+    "ferrule die in service": "no ferrule die in service",
+}
+
+
 def short_words(cell: Cell) -> str:
     """Return what decides, in as few words as a cell holds: ``jacket 7.62 > 6.30``."""
     if not cell.reasons:
@@ -19,10 +27,8 @@ def short_words(cell: Cell) -> str:
     if not cell.against:
         return "not for this signal"
     check = cell.against[0]
-    if check.name == "kind of cable":
-        return "other kind of cable"
-    if check.name == "contacts":
-        return "conductors and contacts"
+    if check.name in _NAMED:
+        return _NAMED[check.name]
     if (
         check.margin is None
         or not isinstance(check.value, float)
@@ -42,4 +48,7 @@ def short_words(cell: Cell) -> str:
 def _set_up(cell: Cell) -> str:
     if cell.set_up is None:
         return ""
-    return cell.set_up.code if cell.set_up.released else f"{cell.set_up.code} {cell.set_up.state}"
+    if not cell.set_up.released:
+        return f"{cell.set_up.code} {cell.set_up.state}"
+    due = next((each for each in cell.cautions if each.name.endswith("die in service")), None)
+    return cell.set_up.code if due is None else f"{cell.set_up.code}, service due"

@@ -30,6 +30,7 @@ from reelwright.shop.setups.selectors import standing_set_ups
 from reelwright.shop.setups.sheet import SetUpSheet
 from reelwright.shop.setups.states import FitAnswer
 from reelwright.shop.setups.to_core import pair_set_ups
+from reelwright.shop.tools.gauging import cavity_values
 from reelwright.web.office.end_view import end_view, jacket_letters
 from reelwright.web.office.grid_words import MARKS
 from reelwright.web.widgets.access import page, person_of
@@ -80,7 +81,12 @@ def _show_pair(
     cable, connector = cables()[cable_code], connectors()[connector_code]
     pair = (cable_code, connector_code)
     sheet = standing_set_ups().get(pair)
-    cell = judge_cell(cable, connector, set_up=pair_set_ups([sheet] if sheet else []).get(pair))
+    cell = judge_cell(
+        cable,
+        connector,
+        set_up=pair_set_ups([sheet] if sheet else []).get(pair),
+        cavities=cavity_values(),
+    )
     view = None if sheet is None else end_view(sheet, cable)
     history = fit_override_history(cable_code, connector_code)
     said = fit_overrides().get(pair)
