@@ -52,7 +52,8 @@ _IN_UNITS_OF_THE_BENCH = {
 _IN_THE_UNIT_OF_THE_STACK = {
     "nominal", "sensitivity", "tolerance", "shift", "mean", "deviation", "reach", "spread", "low",
     "high", "middle", "width", "worst_case", "root_sum_square", "lowest", "highest",
-    "mean_uncertainty", "deviation_uncertainty", "outside_share_uncertainty", "cp", "cpk",
+    "mean_uncertainty", "deviation_uncertainty", "outside_share_uncertainty", "histogram_low",
+    "histogram_high", "cp", "cpk",
     "tolerance_shares", "spread_shares",
 }  # fmt: skip
 

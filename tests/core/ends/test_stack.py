@@ -151,6 +151,19 @@ def test_the_draws_know_what_they_do_not_know() -> None:
     assert more.deviation_uncertainty == pytest.approx(few.deviation_uncertainty / 2, rel=0.05)
 
 
+def test_the_histogram_is_the_draws() -> None:
+    """Nearly all lie within 4.5 deviations; its own mean and deviation are those of the draws."""
+    drawn = simulate(PIN.contributors, window=MATING, draw_count=100_000, seed=2)
+    shares = np.array(drawn.histogram)
+    edges = np.linspace(drawn.histogram_low, drawn.histogram_high, len(shares) + 1)
+    middles = (edges[1:] + edges[:-1]) / 2
+    assert 0.9999 < shares.sum() <= 1
+    mean = float(shares @ middles) / shares.sum()
+    assert mean == pytest.approx(drawn.mean, abs=0.01 * drawn.deviation)
+    spread = math.sqrt(float(shares @ (middles - mean) ** 2) / shares.sum())
+    assert spread == pytest.approx(drawn.deviation, rel=0.01)
+
+
 def test_the_same_seed_gives_the_same_answer_and_another_seed_another() -> None:
     """Chance is an argument."""
     one, same, other = (

@@ -97,13 +97,18 @@ def _check_cpk(stack: LinearStack, window: Window, *, lands: bool) -> Check:
 
 def _check_share(stack: LinearStack, drawn: Simulated, window: Window, *, lands: bool) -> Check:
     share, unsure = drawn.outside_share or 0.0, drawn.outside_share_uncertainty or 0.0
+    outcome = _outcome(good=share <= CAPABLE_SHARE, lands=lands)
+    told = {
+        Outcome.CAUTION: ": gauge every pin",
+        Outcome.BAD: ": no gauge helps, the mean itself lies outside",
+    }.get(outcome, "")
     draws = f"{drawn.draw_count:,}".replace(",", NARROW_SPACE)
     return Check(
         name="pins outside the window",
-        outcome=_outcome(good=share <= CAPABLE_SHARE, lands=lands),
+        outcome=outcome,
         sentence=(
-            f"{_show_doubtful(share, unsure)} of the pins land outside, by {draws} draws; "
-            f"{show_share(stack.outside_share(window))} if every part were normal"
+            f"{_show_doubtful(share, unsure)} of the pins land outside{told} (by {draws} draws; "
+            f"{show_share(stack.outside_share(window))} if every part were normal)"
         ),
         source=_AIM,
         value=share * 100,

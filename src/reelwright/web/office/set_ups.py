@@ -25,6 +25,7 @@ from reelwright.shop.setups.selectors import (
 )
 from reelwright.shop.setups.sheet import SetUpSheet
 from reelwright.web.office.end_view import end_set_up, end_view, jacket_letters
+from reelwright.web.office.pin_tip_view import pin_tip_view
 from reelwright.web.office.pulls_view import pulls_shown
 from reelwright.web.widgets.access import page
 
@@ -81,6 +82,7 @@ def set_up_page(request: HttpRequest, code: str) -> HttpResponse:
             "section_svg": draw_section(cable, jacket=jacket_letters(cable), scale=_SCALE),
             "section_rows": section_table(cable),
             "machine": _machine(sheet),
+            "tip": pin_tip_view(sheet, cable, connector),
             "steps": _steps(sheet, cable, connector),
             "cautions": _cautions(sheet, cable),
             "shown": pulls_shown(sheet, cable, made),

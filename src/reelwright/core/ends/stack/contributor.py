@@ -29,8 +29,8 @@ class Reading(enum.StrEnum):
 class Keeper(enum.StrEnum):
     """Who can do something about a tolerance."""
 
-    SHOP = "the workshop"
-    MAKER = "the maker"
+    SHOP = "workshop"
+    MAKER = "maker"
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -19,7 +19,8 @@ class Simulated:
     ``mean`` is that of the results and is not moved back onto ``nominal``, the result of the
     contributors' means: a curved result shifts, and the shift is part of the answer.
     ``outside_share`` [1] is None where no window was given; its uncertainty is never nothing, as
-    even no draw outside of n leaves about 1/n open.
+    even no draw outside of n leaves about 1/n open. ``histogram`` holds the share [1] of the draws
+    in each of as many steps of equal width, from ``histogram_low`` to ``histogram_high``.
     """
 
     nominal: float
@@ -33,8 +34,16 @@ class Simulated:
     above_share: float | None
     outside_share: float | None
     outside_share_uncertainty: float | None
+    histogram_low: float
+    histogram_high: float
+    histogram: tuple[float, ...]
     draw_count: int
     seed: int
+
+
+_STEPS = 60
+_REACH = 4.5
+"""The histogram's, in standard deviations to either side of the mean."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -80,6 +89,8 @@ def simulate(
         above = int((results > window.high).sum()) / draw_count
         outside = below + above
         unsure = _share_uncertainty(round(outside * draw_count), draw_count)
+    reach = _REACH * deviation
+    counts, edges = np.histogram(results, bins=_STEPS, range=(mean - reach, mean + reach))
     return Simulated(
         nominal=nominal,
         mean=mean,
@@ -93,6 +104,9 @@ def simulate(
         above_share=above,
         outside_share=outside,
         outside_share_uncertainty=unsure,
+        histogram_low=float(edges[0]),
+        histogram_high=float(edges[-1]),
+        histogram=tuple(float(each) / draw_count for each in counts),
         draw_count=draw_count,
         seed=seed,
     )
