@@ -8,6 +8,17 @@ from reelwright.documents.bench_plan import BenchPlanSheet, BenchRow, PersonLoad
 from reelwright.documents.cut_list import CutList, CutReel, CutRow
 from reelwright.documents.expected_values import ExpectedLine, ExpectedRow, ExpectedValues
 from reelwright.documents.labels import Label, LabelRoll, Labels
+from reelwright.documents.pictures import photograph_svg
+from reelwright.documents.set_up_sheet import (
+    CautionRow,
+    PhotographPrint,
+    PointRow,
+    PullProof,
+    RevisionRow,
+    SetUpPaper,
+)
+from reelwright.documents.set_up_sheet import Figure as SetUpFigure
+from reelwright.documents.set_up_sheet import StripRow as SetUpStripRow
 from reelwright.documents.sheet import SheetMark
 from reelwright.documents.shortages import Shortage, Shortages
 from reelwright.documents.summary import Fetch, LookFirst, SevenNumber, Summary
@@ -19,6 +30,8 @@ from reelwright.documents.traveller import (
     TravellerEnd,
     Travellers,
 )
+from reelwright.drawings.check_bar import draw_check_bar
+from tests.photographs import png
 
 N = "\u202f"
 
@@ -342,3 +355,79 @@ def summary(
         due_today=("O-09, 2 cables, packed 15:37",),
         fetch=(Fetch(place="B4", reels=("R-115", "R-116")),),
     )
+
+
+def photograph(mark: str, caption: str, content: bytes, **told: Any) -> PhotographPrint:
+    """One photograph of 160 × 120 pixels, upright unless told."""
+    return PhotographPrint(
+        mark=mark,
+        caption=caption,
+        photograph_svg=photograph_svg(
+            content,
+            title=caption,
+            room_mm=(82.0, 62.0),
+            **{"kind": "png", "width_px": 160, "height_px": 120, "turned": 1} | told,
+        ),
+    )
+
+
+def set_up_sheet(**changes: Any) -> SetUpPaper:
+    """Set-up T-02 at revision D, released, with one good and one bad photograph."""
+    base = SetUpPaper(
+        mark=replace(mark("T-02-1125"), revision="1"),
+        code="T-02 rev D",
+        cable="VID-60",
+        connector="BNC-60",
+        state="released",
+        state_mark="good",
+        released=True,
+        lead="Video coax 6 mm; BNC plug for 6 mm coax.",
+        block=(
+            SetUpFigure(name="set-up", value="T-02"),
+            SetUpFigure(name="revision", value="D"),
+            SetUpFigure(name="drafted", value="17 Nov 2025, Ana"),
+            SetUpFigure(name="approved", value="17 Nov 2025, Mara"),
+        ),
+        missing_for="",
+        missing=(),
+        strip_svg=bar_svg(width_mm=150, height_mm=50),
+        strip_true_svg=bar_svg(width_mm=40, fill="#00FF00"),
+        check_bar_svg=draw_check_bar(),
+        strip_rows=(
+            SetUpStripRow(letter="a", name="conductor", length="4.25 ±0.10", cut_at="4.25"),
+            SetUpStripRow(letter="b", name="dielectric", length="4.60 ±0.10", cut_at="8.85"),
+            SetUpStripRow(letter="c", name="braid", length="7.20 ±0.15", cut_at="16.05"),
+        ),
+        threaded_first="Slide boot and ferrule onto the cable.",
+        steps=("Slide boot and ferrule onto the cable.", "Strip with the program.", "Press."),
+        machines=(
+            SetUpFigure(name="Stripper program", value="12"),
+            SetUpFigure(name="Ferrule die", value=f"6.48{N}mm across flats"),
+        ),
+        section_svg=bar_svg(width_mm=80, height_mm=40, fill="#0000FF"),
+        pulls=PullProof(
+            mark="good",
+            sentence=f"27 pulls show 188{N}N for 99{N}% of ends: at least 180{N}N is asked for.",
+            figures=(SetUpFigure(name="least of them", value=f"194{N}N"),),
+            source="retention of a crimped ferrule (common practice, no published source)",
+        ),
+        points=(
+            PointRow(name="braid", good="every strand back", bad="one strand forward: a short"),
+        ),
+        points_source="Common practice.",
+        cautions=(
+            CautionRow(sentence="Both hands on the press.", rules="guards: ISO 13851"),
+            CautionRow(sentence="The machine's own instructions come first.", rules=""),
+        ),
+        cautions_note="Rules are named from memory.",
+        photographs=(
+            photograph("good", "The braid lies back.", png()),
+            photograph("bad", "A strand at the conductor.", png(150), width_px=150),
+        ),
+        revisions=(
+            RevisionRow(letter="D", state="released", drafted="17 Nov 2025", approved="Mara"),
+            RevisionRow(letter="C", state="withdrawn", drafted="10 Nov 2025", approved=""),
+        ),
+        moves=("2025-11-17: proven → released, Mara. Approved.",),
+    )
+    return replace(base, **changes)

@@ -14,6 +14,7 @@ from reelwright.documents.cut_list import render_cut_list
 from reelwright.documents.expected_values import render_expected_values
 from reelwright.documents.glyphs import paper_characters
 from reelwright.documents.labels import render_labels
+from reelwright.documents.set_up_sheet import render_set_up_sheet
 from reelwright.documents.shortages import render_shortages
 from reelwright.documents.summary import render_summary
 from reelwright.documents.traveller import render_traveller
@@ -28,6 +29,7 @@ PAPERS: dict[str, tuple[Callable[[], bytes], tuple[float, float]]] = {
     "bench_plan": (lambda: render_bench_plan(sheets.bench_plan()), A4_MM),
     "expected_values": (lambda: render_expected_values(sheets.expected_values()), A4_MM),
     "answers": (lambda: render_answers(sheets.answers()), A4_MM),
+    "set_up_sheet": (lambda: render_set_up_sheet(sheets.set_up_sheet()), A4_MM),
     "shortages": (lambda: render_shortages(sheets.shortages()), A4_MM),
     "summary": (lambda: render_summary(sheets.summary()), A4_MM),
 }

@@ -10,6 +10,7 @@ _COMMANDS = {
     "ask": "reelwright.cli.ask",
     "day": "reelwright.cli.day",
     "demo": "reelwright.cli.demo",
+    "end": "reelwright.cli.end",
     "serve": "reelwright.cli.serve",
     "trial": "reelwright.cli.trial",
 }

@@ -44,6 +44,7 @@ def sheet(code: str, number: int, method: Method, numbers: Numbers) -> SetUpShee
         method=method,
         state=State.RELEASED,
         drafted_on=dt.date(2027, 3, 2),
+        drafted_by="Ben",
         approved_on=None,
         approved_by=None,
         numbers=numbers,

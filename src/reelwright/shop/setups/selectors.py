@@ -3,6 +3,7 @@
 import datetime
 from collections.abc import Iterable
 from dataclasses import dataclass
+from difflib import get_close_matches
 
 from django.db.models import QuerySet
 
@@ -24,6 +25,8 @@ from reelwright.shop.setups.rules import missing_for_next
 from reelwright.shop.setups.sheet import SetUpSheet
 from reelwright.shop.setups.states import NEXT, FailureMode, Part, State
 from reelwright.shop.setups.to_core import sheet_value
+
+_MOST_NEAR = 5
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -54,7 +57,7 @@ class FamilyTimes:
 
 def _sheets() -> QuerySet[Revision]:
     return Revision.objects.select_related(
-        "set_up__cable", "set_up__connector", "approved_by"
+        "set_up__cable", "set_up__connector", "drafted_by", "approved_by"
     ).prefetch_related("notes")
 
 
@@ -75,9 +78,22 @@ def set_up_sheets(code: str) -> tuple[SetUpSheet, ...]:
     """Return all revisions of a set-up, newest letter first. Raises UnknownCode."""
     found = tuple(sheet_value(row) for row in _sheets().filter(set_up__code=code))
     if not found:
-        codes = SetUp.objects.values_list("code", flat=True)
-        raise UnknownCode(kind="set-up", code=code, near=codes)
+        codes = list(SetUp.objects.values_list("code", flat=True))
+        near = get_close_matches(code.upper(), codes, n=_MOST_NEAR, cutoff=0.3)
+        raise UnknownCode(kind="set-up", code=code, near=near)
     return tuple(sorted(found, key=lambda sheet: sheet.letter, reverse=True))
+
+
+def chosen_sheet(code: str, letter: str = "") -> tuple[tuple[SetUpSheet, ...], SetUpSheet]:
+    """Return all revisions of a set-up, newest first, and the one asked for: the newest without
+    ``letter``. Raises UnknownCode."""
+    sheets = set_up_sheets(code)
+    found = next((sheet for sheet in sheets if not letter or sheet.letter == letter), None)
+    if found is None:
+        raise UnknownCode(
+            kind=f"revision of {code}", code=letter, near=[sheet.letter for sheet in sheets]
+        )
+    return sheets, found
 
 
 def released_set_up(cable_code: str, connector_code: str) -> SetUpSheet | None:

@@ -93,6 +93,7 @@ class SetUpSheet:
     method: Method
     state: State
     drafted_on: datetime.date
+    drafted_by: str
     approved_on: datetime.date | None
     approved_by: str | None
     numbers: Numbers

@@ -41,7 +41,7 @@ def numbers_value(row: Revision) -> Numbers:
 
 
 def sheet_value(row: Revision) -> SetUpSheet:
-    """Return the sheet of a revision; set-up, cable, connector, approver come with the row."""
+    """Return the sheet of a revision; set-up, cable, connector and people come with the row."""
     return SetUpSheet(
         revision_id=row.pk,
         code=row.set_up.code,
@@ -51,6 +51,7 @@ def sheet_value(row: Revision) -> SetUpSheet:
         method=Method(row.set_up.connector.method),
         state=State(row.state),
         drafted_on=row.drafted_on,
+        drafted_by=row.drafted_by.display_name,
         approved_on=row.approved_on,
         approved_by=None if row.approved_by is None else row.approved_by.display_name,
         numbers=numbers_value(row),

@@ -1,43 +1,5 @@
-"""What the drawing of one end needs of a set-up and its cable, for every page that shows it."""
+"""The drawing and the making of one end, for pages: as the shop lays it out."""
 
-from decimal import Decimal
+from reelwright.shop.setups.end_view import end_set_up, end_view, jacket_letters
 
-from reelwright.core.ends.order_of_work import EndSetUp
-from reelwright.core.parts.cable import Cable, Family
-from reelwright.drawings.end import EndView
-from reelwright.shop.catalogue.selectors import cable_terms
-from reelwright.shop.setups.sheet import SetUpSheet
-from reelwright.shop.setups.to_core import strip_value
-
-
-def jacket_letters(cable: Cable) -> str:
-    """Return the letters of the first colour stocked; black where none is."""
-    return next(iter(cable_terms()[cable.code].colours), "BK")
-
-
-def end_view(sheet: SetUpSheet, cable: Cable) -> EndView | None:
-    """Return what is drawn of the end; ``None`` while the set-up has no strip dimensions."""
-    strip = strip_value(sheet)
-    if strip is None:
-        return None
-    return EndView(title=sheet.name, cable=cable, strip=strip, jacket=jacket_letters(cable))
-
-
-def end_set_up(sheet: SetUpSheet, cable: Cable) -> EndSetUp | None:
-    """Return what the sheet says of one end's making; ``None`` while it has no strip."""
-    strip = strip_value(sheet)
-    if strip is None:
-        return None
-    numbers = sheet.numbers
-    return EndSetUp(
-        method=sheet.method,
-        strip=strip,
-        boot=cable.family is Family.COAX,
-        program=numbers.program or None,
-        pin_die=_engraved(numbers.pin_die_mm),
-        ferrule_die=_engraved(numbers.ferrule_die_mm),
-    )
-
-
-def _engraved(die_mm: Decimal | None) -> str | None:
-    return None if die_mm is None else f"{die_mm:.2f}"
+__all__ = ["end_set_up", "end_view", "jacket_letters"]

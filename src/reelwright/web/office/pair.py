@@ -7,15 +7,13 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods
 
-from reelwright.core.ends.grid import Cell, CellState, judge_cell
-from reelwright.core.errors import ShopRuleBroken, UnknownCode
+from reelwright.core.errors import ShopRuleBroken
 from reelwright.core.parts.connector import Connector
 from reelwright.core.quantities.show import show_dimension, show_fine
 from reelwright.core.quantities.words import sentence
 from reelwright.core.verdicts import Check
 from reelwright.drawings.end import draw_end, end_table
 from reelwright.drawings.section import draw_section, section_table
-from reelwright.shop.catalogue.selectors import cables, connectors
 from reelwright.shop.day.judging.run_judged import check_row
 from reelwright.shop.orders.answer import CheckRow
 from reelwright.shop.people.permissions import Action, may
@@ -26,11 +24,8 @@ from reelwright.shop.setups.overrides import (
     fit_override_record,
     fit_overrides,
 )
-from reelwright.shop.setups.selectors import standing_set_ups
-from reelwright.shop.setups.sheet import SetUpSheet
+from reelwright.shop.setups.pair import pair_now
 from reelwright.shop.setups.states import FitAnswer
-from reelwright.shop.setups.to_core import pair_set_ups
-from reelwright.shop.tools.gauging import cavity_values
 from reelwright.web.office.end_view import end_view, jacket_letters
 from reelwright.web.office.grid_words import MARKS
 from reelwright.web.widgets.access import page, person_of
@@ -42,8 +37,7 @@ _SCALE = 5.0
 @require_http_methods(["GET", "POST"])
 def pair_page(request: HttpRequest, cable: str, connector: str) -> HttpResponse:
     """Show all that was compared of one pair; take in what a lead says of it."""
-    _found("cable", cable, cables())
-    _found("connector", connector, connectors())
+    pair_now(cable, connector)
     if request.method != "POST":
         return _show_pair(request, cable, connector, {"answer": "", "reason": ""}, {})
     fields = {name: request.POST.get(name, "").strip() for name in ("answer", "reason")}
@@ -65,11 +59,6 @@ def pair_page(request: HttpRequest, cable: str, connector: str) -> HttpResponse:
     return redirect("pair", cable, connector)
 
 
-def _found(kind: str, code: str, there: dict[str, Any]) -> None:
-    if code not in there:
-        raise UnknownCode(kind=kind, code=code, near=there)
-
-
 def _show_pair(
     request: HttpRequest,
     cable_code: str,
@@ -78,30 +67,23 @@ def _show_pair(
     faults: dict[str, str],
     **answer: Any,
 ) -> HttpResponse:
-    cable, connector = cables()[cable_code], connectors()[connector_code]
-    pair = (cable_code, connector_code)
-    sheet = standing_set_ups().get(pair)
-    cell = judge_cell(
-        cable,
-        connector,
-        set_up=pair_set_ups([sheet] if sheet else []).get(pair),
-        cavities=cavity_values(),
-    )
+    now = pair_now(cable_code, connector_code)
+    cable, connector, cell, sheet = now.cable, now.connector, now.cell, now.sheet
     view = None if sheet is None else end_view(sheet, cable)
     history = fit_override_history(cable_code, connector_code)
-    said = fit_overrides().get(pair)
+    said = fit_overrides().get((cable_code, connector_code))
     return render(
         request,
         "office/pair.html",
         {
             "cell": cell,
             "mark": MARKS[cell.state],
-            "answer": _answer(cell, sheet),
+            "answer": now.headline,
             "cable": cable,
             "connector": connector,
             "sheet": sheet,
-            "reasons": [sentence(reason.sentence) for reason in cell.reasons],
-            "cautions": [sentence(check.sentence) for check in cell.cautions],
+            "reasons": now.reasons,
+            "cautions": now.cautions,
             "checks": [_row(check) for check in cell.checks],
             "section_svg": draw_section(cable, jacket=jacket_letters(cable), scale=_SCALE),
             "section": section_table(cable),
@@ -119,25 +101,6 @@ def _show_pair(
         },
         **answer,
     )
-
-
-def _answer(cell: Cell, sheet: SetUpSheet | None) -> str:
-    if cell.state is CellState.IMPOSSIBLE:
-        return f"Impossible: {_first(cell)}"
-    if cell.state is CellState.NOT_KNOWN:
-        return f"Not known: {_first(cell)}"
-    if cell.state is CellState.RELEASED and sheet is not None:
-        return f"Possible, and {sheet.name} is released"
-    if cell.reasons:
-        return f"Possible, but not as released: {_first(cell)}"
-    if sheet is not None:
-        return f"Possible; {sheet.name} is {sheet.state}"
-    return "Possible; its set-up is still to be developed"
-
-
-def _first(cell: Cell) -> str:
-    """The first reason, its tolerance left to the list under it."""
-    return cell.reasons[0].sentence.split(" (tolerance")[0]
 
 
 def _row(check: Check) -> CheckRow:

@@ -43,6 +43,7 @@ urlpatterns = [
     path("grid/<str:cable>/<str:connector>", pair.pair_page, name="pair"),
     path("set-ups", set_ups.set_ups_page, name="set_ups"),
     path("set-ups/<str:code>", set_ups.set_up_page, name="set_up"),
+    path("set-ups/<str:code>/sheet.pdf", set_ups.sheet_pdf, name="set_up_sheet"),
     path("set-ups/<str:code>/strip", set_ups.strip_page, name="strip"),
     path("search", search.search_page, name="search"),
 ]

@@ -1,0 +1,27 @@
+"""The set-up sheet: how one cable is ended in one connector, at one revision."""
+
+from reelwright.documents.set_up_sheet.content import (
+    NOT_FOR_ORDERS,
+    CautionRow,
+    Figure,
+    PhotographPrint,
+    PointRow,
+    PullProof,
+    RevisionRow,
+    SetUpPaper,
+    StripRow,
+)
+from reelwright.documents.set_up_sheet.paper import render_set_up_sheet
+
+__all__ = [
+    "NOT_FOR_ORDERS",
+    "CautionRow",
+    "Figure",
+    "PhotographPrint",
+    "PointRow",
+    "PullProof",
+    "RevisionRow",
+    "SetUpPaper",
+    "StripRow",
+    "render_set_up_sheet",
+]

@@ -1,0 +1,164 @@
+"""One revision of a set-up, every text as it is to be read."""
+
+from dataclasses import dataclass
+
+from reelwright.core.errors import BadValue
+from reelwright.core.quantities.guard import require_text
+from reelwright.documents.sheet import SheetMark
+
+NOT_FOR_ORDERS = "Not released: not for orders."
+
+STRIP_ROOM_MM = (172.0, 76.0)
+"""Width and height, in mm, that the strip drawing at its larger scale may take."""
+
+TRUE_STRIP_ROOM_MM = (172.0, 76.0)
+"""The same for the drawing 1 : 1."""
+
+SECTION_ROOM_MM = (88.0, 62.0)
+"""The same for the section of the cable."""
+
+PHOTOGRAPH_ROOM_MM = (82.0, 62.0)
+"""Width and height, in mm, of the largest photograph: two stand side by side."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Figure:
+    """One figure of a table without columns: what it is, and its value with its unit."""
+
+    name: str
+    value: str
+
+    def __post_init__(self) -> None:
+        require_text(self, "name", "value")
+
+
+@dataclass(frozen=True, kw_only=True)
+class StripRow:
+    """One stripped length: its letter on the drawing, what is bared, its length with tolerance, and
+    where it is cut, in mm from the cable's end (empty where nowhere fixed)."""
+
+    letter: str
+    name: str
+    length: str
+    cut_at: str
+
+    def __post_init__(self) -> None:
+        require_text(self, "letter", "name", "length")
+
+
+@dataclass(frozen=True, kw_only=True)
+class PointRow:
+    """One thing to look at, how it is when good and how when bad."""
+
+    name: str
+    good: str
+    bad: str
+
+    def __post_init__(self) -> None:
+        require_text(self, "name", "good", "bad")
+
+
+@dataclass(frozen=True, kw_only=True)
+class CautionRow:
+    """One caution, and the public rules it reminds of; empty where none is named."""
+
+    sentence: str
+    rules: str
+
+    def __post_init__(self) -> None:
+        require_text(self, "sentence")
+
+
+@dataclass(frozen=True, kw_only=True)
+class PullProof:
+    """What the pulls show. ``mark``: good, caution or bad; ``source``: of the least pull."""
+
+    mark: str
+    sentence: str
+    figures: tuple[Figure, ...]
+    source: str
+
+    def __post_init__(self) -> None:
+        require_text(self, "sentence")
+        _require_mark(self, self.mark)
+
+
+@dataclass(frozen=True, kw_only=True)
+class PhotographPrint:
+    """A photograph wrapped as a drawing (``pictures.photograph_svg``); ``mark``: good or bad."""
+
+    mark: str
+    caption: str
+    photograph_svg: str
+
+    def __post_init__(self) -> None:
+        require_text(self, "caption", "photograph_svg")
+        _require_mark(self, self.mark)
+
+
+@dataclass(frozen=True, kw_only=True)
+class RevisionRow:
+    """One revision of the set-up: its letter, its state, when it was drafted and approved."""
+
+    letter: str
+    state: str
+    drafted: str
+    approved: str
+
+    def __post_init__(self) -> None:
+        require_text(self, "letter", "state", "drafted")
+
+
+@dataclass(frozen=True, kw_only=True)
+class SetUpPaper:
+    """The whole sheet. ``code`` is what its QR code says: set-up and revision, as a person would
+    type them.
+
+    ``state_mark``: good for a released revision, else what the pages show. ``released`` False:
+    every page says so. ``missing`` stand between this revision and the state ``missing_for``.
+    Empty text or no rows: this end has no such thing, and its heading is left out; what is not
+    given yet is said by ``missing``. Drawings are in mm of paper and printed at their own size.
+    """
+
+    mark: SheetMark
+    code: str
+    cable: str
+    connector: str
+    state: str
+    state_mark: str
+    released: bool
+    lead: str
+    block: tuple[Figure, ...]
+    missing_for: str
+    missing: tuple[str, ...]
+    strip_svg: str
+    strip_true_svg: str
+    check_bar_svg: str
+    strip_rows: tuple[StripRow, ...]
+    threaded_first: str
+    steps: tuple[str, ...]
+    machines: tuple[Figure, ...]
+    section_svg: str
+    pulls: PullProof | None
+    points: tuple[PointRow, ...]
+    points_source: str
+    cautions: tuple[CautionRow, ...]
+    cautions_note: str
+    photographs: tuple[PhotographPrint, ...]
+    revisions: tuple[RevisionRow, ...]
+    moves: tuple[str, ...]
+
+    def __post_init__(self) -> None:
+        require_text(self, "code", "cable", "connector", "state", "lead")
+        _require_mark(self, self.state_mark)
+        if not self.revisions:
+            raise BadValue(
+                owner="SetUpPaper", field="revisions", value=(), accepted="its own at least"
+            )
+
+
+def _require_mark(owner: object, mark: str) -> None:
+    if mark not in ("good", "caution", "bad"):
+        raise BadValue(
+            owner=type(owner).__name__, field="mark", value=mark, accepted="good, caution or bad"
+        )

@@ -1,0 +1,114 @@
+"""How an end is made, as its sheet tells it: steps, settings, cautions, what its pulls prove."""
+
+from decimal import Decimal
+
+from reelwright.core.ends.cautions import Caution, Job, cautions
+from reelwright.core.ends.order_of_work import Step, order_of_work
+from reelwright.core.ends.strength import PullMinimum
+from reelwright.core.parts.cable import Cable
+from reelwright.core.parts.connector import Connector
+from reelwright.core.quantities.show import show_length_mm, show_plain
+from reelwright.core.verdicts import Check
+from reelwright.shop.setups.end_view import end_set_up
+from reelwright.shop.setups.rules import prove_pulls
+from reelwright.shop.setups.selectors import pulls
+from reelwright.shop.setups.sheet import SetUpSheet
+
+
+def usual_steps(sheet: SetUpSheet, cable: Cable, connector: Connector) -> tuple[Step, ...]:
+    """Return the steps that an end of these parts takes; none before its strip is laid down."""
+    set_up = end_set_up(sheet, cable)
+    return () if set_up is None else order_of_work(set_up, cable=cable, connector=connector)
+
+
+def steps_of(sheet: SetUpSheet, cable: Cable, connector: Connector) -> tuple[str, ...]:
+    """Return the steps as the sheet lays them down, else those that its method takes."""
+    if sheet.numbers.steps:
+        return sheet.numbers.steps
+    return tuple(told_step(step) for step in usual_steps(sheet, cable, connector))
+
+
+_THREADED = ("boot", "ferrule", "clamp", "shell", "sleeve")
+
+
+def threaded_first(sheet: SetUpSheet, cable: Cable, connector: Connector) -> str:
+    """Return what goes onto the cable before anything else; empty where nothing does.
+
+    The sheet's own first step where it names such a part. A boot and a ferrule that its steps
+    forget are told all the same: an end whose boot was not threaded is made again.
+    """
+    own = sheet.numbers.steps
+    if own and any(part in own[0].lower() for part in _THREADED):
+        return own[0]
+    usual = [step for step in usual_steps(sheet, cable, connector) if "onto the cable" in step.text]
+    needed = not own or any(part in step.text for step in usual for part in ("boot", "ferrule"))
+    return told_step(usual[0]) if usual and needed else ""
+
+
+def told_step(step: Step) -> str:
+    """Return a step with what to look at before the next."""
+    return step.text if step.check is None else f"{step.text}: {step.check}"
+
+
+def machine_rows(sheet: SetUpSheet) -> list[tuple[str, str]]:
+    """Return what the machines are set to; what this kind of end does not have is left out."""
+    numbers = sheet.numbers
+    height = ""
+    if numbers.crimp_height_mm is not None:
+        height = f"{numbers.crimp_height_mm:.2f}"
+        if numbers.crimp_height_tolerance_mm is not None:
+            height += f" ± {numbers.crimp_height_tolerance_mm:.2f}"
+        height += "\u202fmm"
+
+    def hexagon(value_mm: Decimal | None) -> str:
+        if value_mm is None:
+            return ""
+        return f"{show_length_mm(float(value_mm), decimals=2)} across flats"
+
+    def given(value: float | None, unit: str) -> str:
+        return "" if value is None else show_plain(value, unit)
+
+    rows = (
+        ("Stripper program", numbers.program),
+        ("Blade set", numbers.blade_set),
+        ("Pin die", hexagon(numbers.pin_die_mm)),
+        ("Ferrule die", hexagon(numbers.ferrule_die_mm)),
+        ("Crimp height to expect", height),
+        ("Horn of the welder", numbers.weld_horn),
+        ("Energy of the weld", given(numbers.weld_energy_j, "J")),
+        ("Pressure of the weld", given(numbers.weld_pressure_kpa, "kPa")),
+        ("Amplitude of the horn", given(numbers.weld_amplitude_um, "µm")),
+        ("Test adapter", numbers.test_adapter),
+        ("Time to join one end", show_plain(float(numbers.press_min_per_end), "min")),
+    )
+    return [(name, value) for name, value in rows if value]
+
+
+def cautions_of(sheet: SetUpSheet, cable: Cable) -> tuple[Caution, ...]:
+    """Return the sheet's own cautions, then those of its method, each sentence once."""
+    fluoropolymer = any(
+        word in layer.material.upper()
+        for layer in cable.layers
+        for word in ("FEP", "PTFE", "FLUORO")
+    )
+    own = [Caution(code="own", sentence=told, rules="") for told in sheet.numbers.cautions]
+    usual = cautions(
+        Job(methods=(sheet.method,), fluoropolymer=fluoropolymer, line_v=None, test_v=None)
+    )
+    told = dict.fromkeys(caution.sentence for caution in (*own, *usual))
+    known = {caution.sentence: caution for caution in (*own, *usual)}
+    return tuple(known[sentence] for sentence in told)
+
+
+def pull_check(sheet: SetUpSheet) -> Check | None:
+    """What the pulls prove against the minimum; None where no minimum is laid down yet."""
+    numbers = sheet.numbers
+    if numbers.minimum_pull_n is None or numbers.minimum_pull_source is None:
+        return None
+    made = pulls(sheet.revision_id)
+    proof = prove_pulls(
+        [pull.force_n for pull in made],
+        [pull.failure_mode for pull in made],
+        PullMinimum(minimum_n=numbers.minimum_pull_n, source=numbers.minimum_pull_source),
+    )
+    return proof.overall

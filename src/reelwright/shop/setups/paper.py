@@ -1,0 +1,231 @@
+"""The set-up sheet as paper, from the records."""
+
+import datetime
+import re
+from collections import Counter
+from collections.abc import Callable
+from statistics import fmean, stdev
+
+from reelwright.core.ends.cautions import RULES_BASIS
+from reelwright.core.ends.inspection import SOURCE, inspection_points
+from reelwright.core.quantities.show import show_in
+from reelwright.core.quantities.show_office import show_date_short
+from reelwright.core.quantities.words import sentence
+from reelwright.core.verdicts import Outcome
+from reelwright.documents.pictures import photograph_svg, read_picture
+from reelwright.documents.set_up_sheet import (
+    CautionRow,
+    Figure,
+    PhotographPrint,
+    PointRow,
+    PullProof,
+    RevisionRow,
+    SetUpPaper,
+    StripRow,
+)
+from reelwright.documents.set_up_sheet.content import (
+    PHOTOGRAPH_ROOM_MM,
+    SECTION_ROOM_MM,
+    STRIP_ROOM_MM,
+)
+from reelwright.documents.sheet import SheetMark
+from reelwright.drawings.check_bar import draw_check_bar
+from reelwright.drawings.end import EndView, draw_end, end_table
+from reelwright.drawings.section import draw_section
+from reelwright.shop.catalogue.selectors import cables, connectors
+from reelwright.shop.people.selectors import workshop
+from reelwright.shop.setups.end_view import end_view, jacket_letters
+from reelwright.shop.setups.making import (
+    cautions_of,
+    machine_rows,
+    pull_check,
+    steps_of,
+    threaded_first,
+)
+from reelwright.shop.setups.photographs import photograph_bytes, standing_photographs
+from reelwright.shop.setups.selectors import chosen_sheet, moves, next_state, pulls
+from reelwright.shop.setups.sheet import SetUpSheet
+from reelwright.shop.setups.states import State
+
+_SCALES = (10.0, 8.0, 5.0, 4.0, 3.0, 2.0, 1.0)
+_SECTION_SCALES = (8.0, 6.0, 5.0, 4.0, 3.0, 2.0)
+_MARKS = {
+    State.RELEASED: "good",
+    State.PROVEN: "caution",
+    State.ON_TRIAL: "caution",
+    State.DRAFTED: "caution",
+    State.WITHDRAWN: "bad",
+}
+_PROOF_MARKS = {
+    Outcome.GOOD: "good",
+    Outcome.CAUTION: "caution",
+    Outcome.NOT_COMPUTED: "caution",
+    Outcome.BAD: "bad",
+}
+
+
+def set_up_paper(code: str, *, letter: str = "", on: datetime.date) -> SetUpPaper:
+    """Return the sheet of a revision as it stands, printed on that day. Raises UnknownCode."""
+    sheets, sheet = chosen_sheet(code, letter)
+    cable, connector = cables()[sheet.cable_code], connectors()[sheet.connector_code]
+    view = end_view(sheet, cable)
+    ahead = next_state(sheet)
+    section = _largest(
+        _SECTION_SCALES,
+        SECTION_ROOM_MM,
+        lambda scale: draw_section(cable, jacket=jacket_letters(cable), scale=scale),
+    )
+    return SetUpPaper(
+        mark=SheetMark(
+            workshop=workshop().name,
+            code=sheet.code,
+            date=f"as of {on:%a} {on.day} {on:%b %Y}",
+            revision=sheet.letter,
+        ),
+        code=sheet.name,
+        cable=cable.code,
+        connector=connector.code,
+        state=sheet.state.value,
+        state_mark=_MARKS[sheet.state],
+        released=sheet.state is State.RELEASED,
+        lead=sentence(f"{cable.name}; {connector.name}. {sheet.numbers.remark}".strip()),
+        block=_block(sheet),
+        missing_for="" if ahead.state is None else ahead.state.value,
+        missing=tuple(reason.sentence for reason in ahead.missing),
+        strip_svg="" if view is None else _drawn(view),
+        strip_true_svg="" if view is None else draw_end(view, scale=1.0, key=False),
+        check_bar_svg=draw_check_bar(),
+        strip_rows=_strip_rows(view),
+        threaded_first=threaded_first(sheet, cable, connector),
+        steps=steps_of(sheet, cable, connector),
+        machines=tuple(Figure(name=name, value=value) for name, value in machine_rows(sheet)),
+        section_svg=section,
+        pulls=_pulls(sheet),
+        points=tuple(
+            PointRow(name=point.name, good=point.good, bad=point.bad)
+            for point in inspection_points(sheet.method)
+        ),
+        points_source=sentence(
+            f"{str(SOURCE)[:1].upper()}{str(SOURCE)[1:]}; what a customer's workmanship standard "
+            "asks comes first"
+        ),
+        cautions=tuple(
+            CautionRow(sentence=caution.sentence, rules=caution.rules)
+            for caution in cautions_of(sheet, cable)
+        ),
+        cautions_note=f"Rules are named {RULES_BASIS}: look them up as they stand where you work.",
+        photographs=_photographs(sheet),
+        revisions=tuple(_revision(each) for each in sheets),
+        moves=moves(sheet.revision_id),
+    )
+
+
+def _block(sheet: SetUpSheet) -> tuple[Figure, ...]:
+    approved = "not approved"
+    if sheet.approved_on is not None:
+        approved = f"{show_date_short(sheet.approved_on)}, {sheet.approved_by}"
+    return (
+        Figure(name="set-up", value=sheet.code),
+        Figure(name="revision", value=sheet.letter),
+        Figure(name="state", value=sheet.state.value),
+        Figure(name="how the end is made", value=sheet.method.value),
+        Figure(name="cable", value=sheet.cable_code),
+        Figure(name="connector", value=sheet.connector_code),
+        Figure(name="drafted", value=f"{show_date_short(sheet.drafted_on)}, {sheet.drafted_by}"),
+        Figure(name="approved", value=approved),
+    )
+
+
+def _largest(
+    scales: tuple[float, ...], room_mm: tuple[float, float], draw: Callable[[float], str]
+) -> str:
+    """Return the drawing at the largest of these scales that the room takes, else the smallest."""
+    drawn = ""
+    for scale in scales:
+        drawn = draw(scale)
+        size = read_picture(drawn)
+        if size.width_mm <= room_mm[0] and size.height_mm <= room_mm[1]:
+            break
+    return drawn
+
+
+def _drawn(view: EndView) -> str:
+    return _largest(_SCALES, STRIP_ROOM_MM, lambda scale: draw_end(view, scale=scale, key=False))
+
+
+def _strip_rows(view: EndView | None) -> tuple[StripRow, ...]:
+    if view is None:
+        return ()
+    return tuple(
+        StripRow(letter=each.letter, name=each.name, length=each.told, cut_at=each.position)
+        for each in end_table(view)
+    )
+
+
+def _pulls(sheet: SetUpSheet) -> PullProof | None:
+    check = pull_check(sheet)
+    if check is None:
+        return None
+    made = pulls(sheet.revision_id)
+    forces_n = [pull.force_n for pull in made]
+    figures = [("pulls", str(len(made)))]
+    if made:
+        figures.append(("least of them", show_in(min(forces_n), "N", decimals=0)))
+        mean = show_in(fmean(forces_n), "N", decimals=0)
+        if len(made) > 1:
+            mean += f" ± {show_in(stdev(forces_n), 'N', decimals=1)}"
+        figures.append(("mean and spread", mean))
+        modes = Counter(pull.failure_mode.value for pull in made)
+        told = ", ".join(f"{count} × {mode}" for mode, count in modes.most_common())
+        figures.append(("gave way", told))
+        figures.append(("newest", show_date_short(max(pull.pulled_on for pull in made))))
+    if isinstance(check.value, float):
+        figures.append(("tolerance bound", show_in(check.value, "N", decimals=0)))
+    if isinstance(check.limit, float):
+        figures.append(("must hold", show_in(check.limit, "N", decimals=0)))
+    if sheet.numbers.pull_rules is not None:
+        figures.append(("rule set", sheet.numbers.pull_rules.value))
+    if sheet.numbers.solid_wire_waiver:
+        figures.append(("bar on solid wire lifted", sheet.numbers.solid_wire_waiver))
+    return PullProof(
+        mark=_PROOF_MARKS[check.outcome],
+        sentence=sentence(check.sentence),
+        figures=tuple(Figure(name=name, value=value) for name, value in figures),
+        source=str(check.source),
+    )
+
+
+def _photographs(sheet: SetUpSheet) -> tuple[PhotographPrint, ...]:
+    return tuple(
+        PhotographPrint(
+            mark=each.shows.value,
+            caption=each.caption,
+            photograph_svg=photograph_svg(
+                photograph_bytes(each),
+                kind=each.kind,
+                width_px=each.width_px,
+                height_px=each.height_px,
+                turned=each.turned,
+                title=each.caption,
+                room_mm=PHOTOGRAPH_ROOM_MM,
+            ),
+        )
+        for each in standing_photographs(sheet.revision_id)
+    )
+
+
+def _revision(sheet: SetUpSheet) -> RevisionRow:
+    approved = ""
+    if sheet.approved_on is not None:
+        approved = f"{show_date_short(sheet.approved_on)}, {sheet.approved_by}"
+    return RevisionRow(
+        letter=sheet.letter,
+        state=sheet.state.value,
+        drafted=f"{show_date_short(sheet.drafted_on)}, {sheet.drafted_by}",
+        approved=approved,
+    )
+
+
+def sheet_file_name(sheet: SetUpSheet) -> str:
+    """Return the name of the sheet's file: letters that every disk takes."""
+    return re.sub(r"[^A-Za-z0-9.-]+", "-", f"{sheet.code} rev {sheet.letter}") + ".pdf"
