@@ -153,6 +153,21 @@ def test_pulls_that_were_stopped_do_not_prove_a_revision() -> None:
     assert "299" in reason.sentence
 
 
+def test_the_records_keep_stopped_pulls_apart(world: SmallWorld, drafted: int) -> None:
+    """Ten ends that held at the tester's limit leave a revision on trial; ten that gave way not."""
+    services.revision_try(by=world.ben, revision_id=drafted, on=TODAY)
+    services.pulls_record(
+        by=world.ben,
+        revision_id=drafted,
+        pulls_n=[(force_n, FailureMode.NOT_BROKEN) for force_n in GOOD_PULLS_N],
+        on=TODAY,
+    )
+    with refused("something_missing") as caught:
+        services.revision_prove(by=world.ada, revision_id=drafted, on=TODAY)
+    assert caught.value.data["missing"] == ("pull_not_proven",)
+    assert "stopped and held" in caught.value.sentence
+
+
 def test_what_is_not_proven_says_how_many_more_pulls_would_do() -> None:
     """The refusal ends with what to do: so many more pulls, or that none will help."""
     (reason,) = missing_for_proof(108.0, GOOD_PULLS_N)
