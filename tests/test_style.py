@@ -73,3 +73,9 @@ def test_the_font_folder_holds_three_unaltered_files(tmp_path: Path) -> None:
     source = Path(font_source_sans_pro.font_directory)
     for name in style.FONT_FILES:
         assert (folder / name).read_bytes() == (source / name).read_bytes()
+
+
+def test_jacket_colours_carry_the_letters_of_the_standard() -> None:
+    """The fourteen letters of IEC 60757 that name one colour (from memory), and no others."""
+    standard = "BK BN RD OG YE GN BU VT GY WH PK GD TQ SR"
+    assert set(style.JACKET_COLOURS) == set(standard.split())
