@@ -5,7 +5,7 @@ import datetime as dt
 import random
 from decimal import Decimal
 
-from reelwright.demo import tools
+from reelwright.demo import tools, windows
 from reelwright.demo.calendar import EVE, OPENING, SEED, history_days
 from reelwright.demo.history_plan import ReelPlan, reel_plans
 from reelwright.demo.opening import NAMES
@@ -40,6 +40,9 @@ _PULL_TESTER, _HEIGHT_GAUGE = "I-5", "I-6"
 _ENDS_MEASURED = 8
 _HEIGHT_SPREAD_MM = 0.007
 _STRIP_SPREAD_MM = 0.045
+
+_WINDOW_INDEX = 2
+"""The day, counted from the opening, on which the welder's window for SPK-14 was found."""
 
 _REVISED_ON = OPENING + dt.timedelta(days=7)
 """When the watched set-up's connector changed, and its next revision was made."""
@@ -85,6 +88,11 @@ def _write_day(index: int, day: dt.date) -> None:
         _release_all(now)
     if day == _REVISED_ON:
         _revise_watched(now)
+    if index == _WINDOW_INDEX:
+        windows.write_gauges(day)
+        windows.write_proven(day)
+    if day == EVE:
+        windows.write_open(day)
     for plan in reel_plans():
         _cut(now, plan)
     for cavity in tools.CAVITIES:

@@ -24,6 +24,7 @@ from reelwright.web.office.end_view import end_view, jacket_letters
 from reelwright.web.office.packs import file_answer
 from reelwright.web.office.pin_tip_view import pin_tip_view
 from reelwright.web.office.pulls_view import pulls_shown
+from reelwright.web.office.windows import pair_windows
 from reelwright.web.widgets.access import page
 
 _SCALE = 5.0
@@ -79,6 +80,7 @@ def set_up_page(request: HttpRequest, code: str) -> HttpResponse:
             "next": nexts.state,
             "missing": nexts.missing,
             "moves": moves(sheet.revision_id),
+            "windows": pair_windows(sheet.cable_code, sheet.connector_code, sheet.revision_id),
         },
     )
 

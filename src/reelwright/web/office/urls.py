@@ -17,6 +17,8 @@ from reelwright.web.office import (
     set_ups,
     signing,
     today,
+    windows,
+    windows_list,
 )
 
 urlpatterns = [
@@ -45,5 +47,18 @@ urlpatterns = [
     path("set-ups/<str:code>", set_ups.set_up_page, name="set_up"),
     path("set-ups/<str:code>/sheet.pdf", set_ups.sheet_pdf, name="set_up_sheet"),
     path("set-ups/<str:code>/strip", set_ups.strip_page, name="strip"),
+    path("windows", windows_list.windows_page, name="windows"),
+    path("windows/new", windows_list.window_new, name="window_new"),
+    path("windows/gauges", windows_list.gauge_add, name="gauge_add"),
+    path("windows/<str:code>", windows.window_page, name="window"),
+    path("windows/<str:code>/stands", windows.stands_page, name="window_stands"),
+    path("windows/<str:code>/plot", windows.plot_page, name="window_plot"),
+    path("windows/<str:code>/designs", windows.designs_page, name="window_designs"),
+    path("windows/<str:code>/trials", windows.trial_add, name="trial_add"),
+    path("windows/<str:code>/file", windows.trials_upload, name="trials_upload"),
+    path("windows/<str:code>/take-back", windows.trial_back, name="trial_back"),
+    path("windows/<str:code>/write", windows.window_write, name="window_write"),
+    path("windows/<str:code>/move", windows.search_move, name="search_move"),
+    path("windows/<str:code>/cite", windows.window_cite, name="window_cite"),
     path("search", search.search_page, name="search"),
 ]

@@ -16,7 +16,14 @@ _PAGES = (
     ("Cables", "cables", ("cables", "cable")),
     ("Reels", "reels", ("reels", "reel", "lot")),
     ("Cut list", "cut_list", ("cut_list", "cut", "flaw", "count")),
-    ("Set-ups", "set_ups", ("set_ups", "set_up", "strip", "grid", "pair")),
+    (
+        "Set-ups",
+        "set_ups",
+        (
+            *("set_ups", "set_up", "strip", "grid", "pair"),
+            *("windows", "window_new", "window", "window_stands", "window_plot", "window_designs"),
+        ),
+    ),
 )
 
 

@@ -9,7 +9,12 @@ from django.utils.html import format_html, format_html_join
 from django.utils.safestring import SafeString, mark_safe
 
 from reelwright.core.errors import UnknownCode
-from reelwright.core.quantities.show import show_feet_inches, show_length_m
+from reelwright.core.quantities.show import (
+    show_chance,
+    show_digits,
+    show_feet_inches,
+    show_length_m,
+)
 from reelwright.core.quantities.show_office import show_date, show_date_short
 from reelwright.shop.work.selectors import PieceView
 from reelwright.style import jacket_colour
@@ -153,6 +158,18 @@ def signed_metres(change_mm: int) -> str:
 def millimetres(length_m: float) -> str:
     """Return metres as millimetres with one decimal, without the unit."""
     return f"{length_m * 1000:.1f}"
+
+
+@register.filter
+def three_digits(value: float) -> str:
+    """Return a number of any unit to three digits, with a real minus."""
+    return show_digits(value)
+
+
+@register.filter
+def in_percent(chance: float) -> str:
+    """Return a chance in whole percent, never sure where it is not."""
+    return show_chance(chance)
 
 
 @register.filter
