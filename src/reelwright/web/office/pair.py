@@ -8,8 +8,7 @@ from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods
 
 from reelwright.core.errors import ShopRuleBroken
-from reelwright.core.parts.connector import Connector
-from reelwright.core.quantities.show import show_dimension, show_fine
+from reelwright.core.quantities.show import show_dimension
 from reelwright.core.quantities.words import sentence
 from reelwright.core.verdicts import Check
 from reelwright.drawings.end import draw_end, end_table
@@ -26,6 +25,7 @@ from reelwright.shop.setups.overrides import (
 )
 from reelwright.shop.setups.pair import pair_now
 from reelwright.shop.setups.states import FitAnswer
+from reelwright.web.office.connector_view import back_end, face
 from reelwright.web.office.end_view import end_view, jacket_letters
 from reelwright.web.office.grid_words import MARKS
 from reelwright.web.widgets.access import page, person_of
@@ -87,7 +87,9 @@ def _show_pair(
             "checks": [_row(check) for check in cell.checks],
             "section_svg": draw_section(cable, jacket=jacket_letters(cable), scale=_SCALE),
             "section": section_table(cable),
-            "back_end": _back_end(connector),
+            "back_end": back_end(connector),
+            "face": face(connector),
+            "drawing_source": None if connector.drawing is None else connector.drawing.source,
             "end_svg": "" if view is None else draw_end(view, scale=_SCALE),
             "end_rows": () if view is None else end_table(view),
             "said": said,
@@ -121,32 +123,3 @@ def _row(check: Check) -> CheckRow:
         sentence=row.sentence,
         source=row.source,
     )
-
-
-def _back_end(connector: Connector) -> list[tuple[str, str]]:
-    """The dimensions of the connector that decide, as its drawing gives them."""
-    jacket, conductor = connector.accepts_jacket, connector.accepts_conductor
-    found = [
-        ("Takes jackets", f"{show_dimension(jacket.low_m)} to {show_dimension(jacket.high_m)}")
-    ]
-    if conductor is not None:
-        span = f"{show_dimension(conductor.low_m)} to {show_dimension(conductor.high_m)}"
-        found.append(("Takes conductors", span))
-    if connector.drawing is not None:
-        for name, field in (
-            ("Bore of the pin's barrel", "barrel_bore_m"),
-            ("Outside of the barrel", "barrel_outside_m"),
-            ("Bore of the stem", "stem_bore_m"),
-            ("Outside of the stem", "stem_outside_m"),
-            ("Bore of the ferrule", "ferrule_bore_m"),
-            ("Outside of the ferrule", "ferrule_outside_m"),
-            ("Bore of the boot", "boot_bore_m"),
-        ):
-            value_m = getattr(connector.drawing, field)
-            if value_m is not None:
-                told = show_dimension(value_m)
-                half_m = getattr(connector.drawing.tolerances, field)
-                if half_m is not None:
-                    told += f" ± {show_fine(half_m)}"
-                found.append((name, told))
-    return found
