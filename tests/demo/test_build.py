@@ -4,19 +4,29 @@ import statistics
 
 import pytest
 
+from reelwright.core.ends.press import COMMON_BENCH_PRESS_N
 from reelwright.demo.build import DemoFound, build_or_find
 from reelwright.demo.calendar import EVE, OPENING, WORKING_DAY, history_days
 from reelwright.demo.history_plan import reel_plans
 from reelwright.demo.stock import REELS
 from reelwright.demo.tools import CAVITIES
-from reelwright.shop.catalogue.selectors import find_cable, find_connectors, pricing_on
+from reelwright.shop.catalogue.selectors import (
+    cables,
+    connectors,
+    find_cable,
+    find_connectors,
+    pricing_on,
+)
 from reelwright.shop.people.models import Workshop
 from reelwright.shop.people.selectors import qualified_people, today, workshop
 from reelwright.shop.reels.selectors import reel_ledger, reels_now
 from reelwright.shop.reels.to_core import lot_values, stock_for_plan
 from reelwright.shop.setups import selectors as setups
 from reelwright.shop.setups.states import State
+from reelwright.shop.tools.gauging import cavity_values
+from reelwright.shop.tools.machines import presses
 from reelwright.shop.tools.selectors import cavities, wheel_calibration
+from reelwright.web.office.weld_view import weld_view
 from tests.shop.refusals import refused
 
 # Reel, cable, colour, lot, metres left, their uncertainty: the stock ledger of the demo's morning.
@@ -184,3 +194,34 @@ def test_the_same_seed_gives_the_same_history() -> None:
         assert all(cut.day >= history_days()[2] for cut in plan.cuts)
         spent = sum(cut.cut_mm for cut in plan.cuts) + plan.scrapped_mm + plan.reel.left_mm
         assert abs(plan.received_mm - spent) <= 5 * plan.reel.uncertainty_mm
+
+
+def test_the_welds_follow_one_law_up_to_10_awg(demo: DemoFound) -> None:
+    """Energies of released welds give the law, welder and plug the largest gauge; all is drawn."""
+    assert demo.built
+    sheet = setups.set_up_sheets("T-15")[0]
+    view = weld_view(sheet, cables()["SPK-14"], connectors()["BANANA"])
+    assert view is not None
+    assert view.answer == (
+        "The set-up welds with 149\u202fJ; the law through the shop's own gauges says 151\u202fJ."
+    )
+    good = [row.gauge for row in view.gauges if row.outcome == "good"]
+    assert good == [f"{awg}\u202fAWG" for awg in (16, 14, 12, 10)]
+    assert view.chart is not None
+    assert [row.what for row in view.chart.table] == [
+        "T-20",
+        "T-15, T-21",
+        "T-18",
+        "T-19",
+        "SPK-14",
+    ]
+
+
+def test_the_watched_cavity_is_worn_and_still_inside_its_window(demo: DemoFound) -> None:
+    """Gauged two hundredths wider than engraved; the press has about three tonnes."""
+    assert demo.built
+    (worn,) = (each for each in cavity_values() if each.reading is not None)
+    assert worn.code == "F-6.48"
+    assert worn.across_flats_m == pytest.approx(6.50e-3)
+    (press,) = presses()
+    assert press.force_n == pytest.approx(COMMON_BENCH_PRESS_N, rel=0.02)

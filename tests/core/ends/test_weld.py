@@ -81,6 +81,9 @@ def test_nineteen_strands_fill_their_circle() -> None:
     """Strands of 0.4 mm make a bundle of 2.0 mm, which a plug takes up to its very bore."""
     assert bundle_m(19 * math.pi / 4 * 0.4e-3**2) == pytest.approx(2.0e-3)
     assert judge_barrel(conductor_m=3.1e-3, takes=TAKES).outcome is Outcome.GOOD
+    thin = judge_barrel(conductor_m=1.17e-3, takes=TAKES)
+    assert thin.outcome is Outcome.BAD
+    assert "0.23\u202fmm too thin" in thin.sentence
 
 
 def test_nonsense_is_refused() -> None:

@@ -67,20 +67,23 @@ def judge_welder(welder: Welder, *, energy_j: float, area_m2: float) -> Check:
 
 
 def judge_barrel(*, conductor_m: float, takes: Band) -> Check:
-    """Return whether a bared conductor of ``conductor_m`` [m] goes into what the plug takes."""
+    """Return whether a bared conductor of ``conductor_m`` [m] suits what the plug takes."""
     _positive("judge_barrel", conductor_m=conductor_m)
-    spare_m = takes.high_m - conductor_m
+    above_m, below_m = takes.high_m - conductor_m, conductor_m - takes.low_m
+    upper = above_m <= below_m
+    spare_m, limit_m = (above_m, takes.high_m) if upper else (below_m, takes.low_m)
+    away = show_dimension(abs(spare_m))
+    told = f"{away} to spare" if spare_m >= 0 else f"{away} too {'thick' if upper else 'thin'}"
     return Check(
         name="conductor in the plug",
         outcome=Outcome.GOOD if spare_m >= 0 else Outcome.BAD,
         sentence=(
-            f"conductor {show_dimension(conductor_m)}, plug takes up to "
-            f"{show_dimension(takes.high_m)}: {show_dimension(abs(spare_m))} "
-            f"{'to spare' if spare_m >= 0 else 'too thick'}"
+            f"conductor {show_dimension(conductor_m)}, plug takes {show_dimension(takes.low_m)} to "
+            f"{show_dimension(takes.high_m)}: {told}"
         ),
         source=Source(text="accepted range of the connector", basis=Basis.DATA_SHEET),
         value=conductor_m * 1e3,
-        limit=takes.high_m * 1e3,
+        limit=limit_m * 1e3,
         margin=spare_m * 1e3,
         unit="mm",
     )

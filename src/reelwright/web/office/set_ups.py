@@ -20,10 +20,12 @@ from reelwright.shop.setups.selectors import (
     next_state,
     pulls,
 )
+from reelwright.web.office.cavities_view import crimp_context
 from reelwright.web.office.end_view import end_view, jacket_letters
 from reelwright.web.office.packs import file_answer
 from reelwright.web.office.pin_tip_view import pin_tip_view
 from reelwright.web.office.pulls_view import pulls_shown
+from reelwright.web.office.weld_view import weld_view
 from reelwright.web.office.windows import pair_windows
 from reelwright.web.widgets.access import page
 
@@ -75,6 +77,13 @@ def set_up_page(request: HttpRequest, code: str) -> HttpResponse:
             "tip": pin_tip_view(sheet, cable, connector),
             "steps": steps_of(sheet, cable, connector),
             "cautions": cautions_of(sheet, cable),
+            "weld": weld_view(sheet, cable, connector),
+            **crimp_context(
+                cable,
+                connector,
+                pin_mm=sheet.numbers.pin_die_mm,
+                ferrule_mm=sheet.numbers.ferrule_die_mm,
+            ),
             "shown": pulls_shown(sheet, cable, made),
             "pulls": made,
             "next": nexts.state,
