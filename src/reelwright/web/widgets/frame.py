@@ -20,7 +20,7 @@ _PAGES = (
         "Set-ups",
         "set_ups",
         (
-            *("set_ups", "set_up", "strip", "grid", "pair"),
+            *("set_ups", "set_up", "strip", "grid", "pair", "bench", "bench_files"),
             *("windows", "window_new", "window", "window_stands", "window_plot", "window_designs"),
         ),
     ),

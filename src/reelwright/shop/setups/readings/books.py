@@ -172,18 +172,3 @@ def _dimensions(revisions: Iterable[int], days: Iterable[dt.date]) -> Iterable[E
         .order_by("pk")
     )
     return found
-
-
-def next_end(revision_id: int, *, part: Part | None, on: dt.date) -> int:
-    """Return the number that the next end of the day gets, counted on from the highest."""
-    rows: Iterable[str]
-    if part is None:
-        rows = Pull.objects.filter(revision_id=revision_id, pulled_on=on).values_list(
-            "end", flat=True
-        )
-    else:
-        rows = EndDimension.objects.filter(
-            revision_id=revision_id, part=part.value, measured_on=on
-        ).values_list("end", flat=True)
-    numbers = [int(end) for end in rows if end.isascii() and end.isdigit() and len(end) < 7]
-    return max(numbers, default=0) + 1

@@ -1,7 +1,7 @@
 """Every read of readings: values come out, never rows."""
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
@@ -100,6 +100,21 @@ def lengths_mm(revision_id: int, part: Part) -> tuple[float, ...]:
     )
     found = rows.order_by("measured_on", "pk").values_list("length_mm", flat=True)
     return tuple(float(length_mm) for length_mm in found)
+
+
+def next_end(revision_id: int, *, part: Part | None, on: dt.date) -> int:
+    """Return the number that the next end of the day gets, counted on from the highest."""
+    rows: Iterable[str]
+    if part is None:
+        rows = Pull.objects.filter(revision_id=revision_id, pulled_on=on).values_list(
+            "end", flat=True
+        )
+    else:
+        rows = EndDimension.objects.filter(
+            revision_id=revision_id, part=part.value, measured_on=on
+        ).values_list("end", flat=True)
+    numbers = [int(end) for end in rows if end.isascii() and end.isdigit() and len(end) < 7]
+    return max(numbers, default=0) + 1
 
 
 def file_read(digest: str) -> FileRead | None:

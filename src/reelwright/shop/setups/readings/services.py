@@ -16,8 +16,9 @@ from reelwright.shop.setups.models import (
     PullWithdrawal,
     Revision,
 )
-from reelwright.shop.setups.readings.books import Books, books_of, next_end
+from reelwright.shop.setups.readings.books import Books, books_of
 from reelwright.shop.setups.readings.given import Given, problems_of
+from reelwright.shop.setups.readings.selectors import next_end
 from reelwright.shop.setups.selectors import revision_sheet
 from reelwright.shop.setups.states import FailureMode, State
 from reelwright.shop.transactions import write_transaction
