@@ -64,12 +64,14 @@ def pin_tip_view(sheet: SetUpSheet, cable: Cable, connector: Connector) -> Mappi
 def _drawn(sheet: SetUpSheet, tip: PinTip) -> TipView:
     stack = tip.stack
     shares = dict(zip(stack.contributors, stack.spread_shares, strict=True))
+    # The sum's own mean, unless pins that are held off move the drawn one beyond its uncertainty.
+    held_off = abs(tip.drawn.mean - stack.mean) > 4 * tip.drawn.mean_uncertainty
     ranked = sorted(stack.contributors, key=lambda each: -shares[each])
     return TipView(
         title=f"Where the pin tip of {sheet.name} lands",
         least_m=tip.window.low,
         most_m=tip.window.high,
-        mean_m=tip.drawn.mean,
+        mean_m=tip.drawn.mean if held_off else stack.mean,
         worst_least_m=stack.mean - stack.worst_case,
         worst_most_m=stack.mean + stack.worst_case,
         shares_from_m=tip.drawn.histogram_low,
