@@ -29,6 +29,7 @@ def sheet(code: str) -> SetUpSheet:
         method=CONNECTORS[entry.connector_code].method,
         state=entry.state,
         drafted_on=dt.date(2026, 1, 5),
+        drafted_by="Mara",
         approved_on=None,
         approved_by=None,
         numbers=entry.numbers,
