@@ -25,11 +25,8 @@ from reelwright.shop.setups.overrides import (
 )
 from reelwright.shop.setups.pair import pair_now
 from reelwright.shop.setups.states import FitAnswer
-<<<<<<< HEAD
-from reelwright.web.office.connector_view import back_end, face
-=======
 from reelwright.web.office.cavities_view import crimp_context
->>>>>>> 3569e44 (Show the nearest cavities with what each would do, and the energy of a weld by the shop's own gauges, on set-up and pair)
+from reelwright.web.office.connector_view import back_end, face
 from reelwright.web.office.end_view import end_view, jacket_letters
 from reelwright.web.office.grid_words import MARKS
 from reelwright.web.widgets.access import page, person_of
@@ -91,19 +88,15 @@ def _show_pair(
             "checks": [_row(check) for check in cell.checks],
             "section_svg": draw_section(cable, jacket=jacket_letters(cable), scale=_SCALE),
             "section": section_table(cable),
-<<<<<<< HEAD
             "back_end": back_end(connector),
             "face": face(connector),
             "drawing_source": None if connector.drawing is None else connector.drawing.source,
-=======
-            "back_end": _back_end(connector),
             **crimp_context(
                 cable,
                 connector,
                 pin_mm=None if sheet is None else sheet.numbers.pin_die_mm,
                 ferrule_mm=None if sheet is None else sheet.numbers.ferrule_die_mm,
             ),
->>>>>>> 3569e44 (Show the nearest cavities with what each would do, and the energy of a weld by the shop's own gauges, on set-up and pair)
             "end_svg": "" if view is None else draw_end(view, scale=_SCALE),
             "end_rows": () if view is None else end_table(view),
             "said": said,

@@ -1,5 +1,8 @@
 """Set-ups: the list, and one sheet with its drawings, dimensions, pulls and history."""
 
+from collections.abc import Mapping
+from typing import Any
+
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_GET
@@ -25,9 +28,10 @@ from reelwright.web.office.end_view import end_view, jacket_letters
 from reelwright.web.office.packs import file_answer
 from reelwright.web.office.pin_tip_view import pin_tip_view
 from reelwright.web.office.pulls_view import pulls_shown
+from reelwright.web.office.set_up_doing import doing
 from reelwright.web.office.weld_view import weld_view
 from reelwright.web.office.windows import pair_windows
-from reelwright.web.widgets.access import page
+from reelwright.web.widgets.access import page, person_of
 
 _SCALE = 5.0
 
@@ -56,7 +60,24 @@ def set_ups_page(request: HttpRequest) -> HttpResponse:
 @require_GET
 def set_up_page(request: HttpRequest, code: str) -> HttpResponse:
     """Show one revision of a set-up, the newest where none is named."""
-    sheets, sheet = chosen_sheet(code, request.GET.get("rev", ""))
+    return show_set_up(request, code, request.GET.get("rev", ""))
+
+
+def show_set_up(
+    request: HttpRequest,
+    code: str,
+    letter: str,
+    *,
+    told: str = "",
+    faults: Mapping[str, str] | None = None,
+    fields: Mapping[str, str] | None = None,
+    **answer: Any,
+) -> HttpResponse:
+    """Show one revision of a set-up, the newest where ``letter`` is empty.
+
+    ``told``: why what was asked for was not done; ``faults``: what is wrong, by field of a form.
+    """
+    sheets, sheet = chosen_sheet(code, letter)
     cable = cables()[sheet.cable_code]
     connector = connectors()[sheet.connector_code]
     view = end_view(sheet, cable)
@@ -90,7 +111,12 @@ def set_up_page(request: HttpRequest, code: str) -> HttpResponse:
             "missing": nexts.missing,
             "moves": moves(sheet.revision_id),
             "windows": pair_windows(sheet.cable_code, sheet.connector_code, sheet.revision_id),
+            "told": told,
+            "faults": faults or {},
+            "fields": fields or {},
+            **doing(person_of(request), sheet, nexts),
         },
+        **answer,
     )
 
 
