@@ -79,6 +79,10 @@ def test_a_forced_action_is_refused_and_changes_nothing(
         f"/bench/cut/{taken.reel}/take-back": {"piece": taken.pieces[0]},
         f"/bench/cut/{taken.reel}/flaw": {"start": "1 m", "length": "1 m", "note": "x"},
         f"/bench/cut/{taken.reel}/count": {"length": "1 m", "note": "x"},
+        "/bench/pulls/S-1": {"value": "120", "choice": "conductor broke|1"},
+        "/bench/pulls/S-1/take-back": {"reading": "pull-1"},
+        "/bench/files": {},
+        "/set-ups/S-1/take-back": {"reading": "pull-1", "reason": "x"},
     }
     for address, data in forced.items():
         assert client.post(address, data).status_code == 403, address

@@ -2,10 +2,8 @@
 
 import enum
 from dataclasses import dataclass
-from decimal import Decimal
 
-from reelwright.core.quantities.show import show_length_mm, show_number
-from reelwright.shop.setups.readings.given import parts_of
+from reelwright.shop.setups.readings.given import laid_down_told, parts_of
 from reelwright.shop.setups.sheet import SetUpSheet
 from reelwright.shop.setups.states import CRIMPS, FailureMode, Part
 
@@ -36,14 +34,6 @@ _NAMES = {
     Part.JACKET_BACK: "Jacket back",
     Part.CORES_BARED: "Cores bared",
 }
-_LAID_DOWN = {
-    Part.PIN_CRIMP: ("crimp_height_mm", "crimp_height_tolerance_mm"),
-    Part.CONDUCTOR: ("strip_conductor_mm", "strip_conductor_tolerance_mm"),
-    Part.DIELECTRIC: ("strip_dielectric_mm", "strip_dielectric_tolerance_mm"),
-    Part.BRAID: ("strip_braid_mm", "strip_braid_tolerance_mm"),
-    Part.JACKET_BACK: ("jacket_back_mm", ""),
-    Part.CORES_BARED: ("cores_bared_mm", "cores_bared_tolerance_mm"),
-}
 
 
 def parts_of_kind(kind: Kind, sheet: SetUpSheet) -> tuple[Part, ...]:
@@ -54,25 +44,9 @@ def parts_of_kind(kind: Kind, sheet: SetUpSheet) -> tuple[Part, ...]:
     return tuple(part for part in parts_of(sheet.numbers) if (part in CRIMPS) is crimps)
 
 
-def laid_down(sheet: SetUpSheet, part: Part) -> tuple[Decimal, Decimal | None] | None:
-    """Return what the sheet lays down of a part and its tolerance, in mm; None: nothing."""
-    names = _LAID_DOWN.get(part)
-    target = getattr(sheet.numbers, names[0]) if names else None
-    if names is None or target is None:
-        return None
-    return target, getattr(sheet.numbers, names[1]) if names[1] else None
-
-
-def laid_down_told(sheet: SetUpSheet, part: Part) -> str:
-    """Return it as it is read: "1.62 ± 0.03 mm"; nothing where nothing is laid down."""
-    found = laid_down(sheet, part)
-    if found is None:
-        return ""
-    target, tolerance = found
-    if tolerance is None:
-        return show_length_mm(float(target), decimals=2)
-    number = show_number(float(target), decimals=2)
-    return f"{number} ± {show_length_mm(float(tolerance), decimals=2)}"
+def kinds_of(sheet: SetUpSheet) -> tuple[Kind, ...]:
+    """Return what can be read of an end: pulls always, heights and strips where it has such."""
+    return tuple(kind for kind in Kind if kind is Kind.PULLS or parts_of_kind(kind, sheet))
 
 
 def choices(kind: Kind, sheet: SetUpSheet, ends: dict[str, int]) -> list[Choice]:
@@ -90,7 +64,7 @@ def choices(kind: Kind, sheet: SetUpSheet, ends: dict[str, int]) -> list[Choice]
             value=f"{part}|{ends[part]}",
             name=_NAMES[part],
             under=f"end {ends[part]}"
-            + (f" · {told}" if (told := laid_down_told(sheet, part)) else ""),
+            + (f" · {told}" if (told := laid_down_told(sheet.numbers, part)) else ""),
         )
         for part in parts_of_kind(kind, sheet)
     ]

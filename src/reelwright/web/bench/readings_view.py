@@ -8,7 +8,7 @@ from typing import Any
 
 from reelwright.core.quantities.show import show_in, show_length_mm, show_plain
 from reelwright.core.quantities.words import counted
-from reelwright.shop.setups.readings.given import Given
+from reelwright.shop.setups.readings.given import Given, laid_down, laid_down_told
 from reelwright.shop.setups.readings.selectors import (
     DimensionRead,
     EndRead,
@@ -26,8 +26,7 @@ from reelwright.web.bench.kinds import (
     Choice,
     Kind,
     choices,
-    laid_down,
-    laid_down_told,
+    kinds_of,
     name_of,
     parts_of_kind,
 )
@@ -113,7 +112,7 @@ def bench_of(kind: Kind, code: str, usable: Sequence[SetUpSheet], day: dt.date) 
         code=code,
         sheet=sheet,
         others=tuple(usable[1:]),
-        kinds=tuple(other for other in Kind if other is Kind.PULLS or parts_of_kind(other, sheet)),
+        kinds=kinds_of(sheet),
         next=max(ends.values(), default=1),
         wanted=_wanted(kind, sheet),
         result=_result(kind, sheet, standing),
@@ -133,11 +132,11 @@ def kept(sheet: SetUpSheet, given: Given) -> dict[str, str]:
             return {"under": f"{told} That is under the least pull of {_newtons(least_n)}."}
         return {"done": told}
     told = f"End {given.end}: {name_of(given.part)} {_millimetres(given.length_mm)}."
-    found = laid_down(sheet, given.part)
+    found = laid_down(sheet.numbers, given.part)
     if found is None or found[1] is None or given.length_mm is None:
         return {"done": told}
     if abs(given.length_mm - found[0]) > found[1]:
-        return {"under": f"{told} That is outside {laid_down_told(sheet, given.part)}."}
+        return {"under": f"{told} That is outside {laid_down_told(sheet.numbers, given.part)}."}
     return {"done": told}
 
 
@@ -151,7 +150,7 @@ def _wanted(kind: Kind, sheet: SetUpSheet) -> str:
         least_n = sheet.numbers.minimum_pull_n
         return "" if least_n is None else f"at least {show_plain(least_n, 'N')}"
     if kind is Kind.HEIGHTS:
-        return laid_down_told(sheet, Part.PIN_CRIMP)
+        return laid_down_told(sheet.numbers, Part.PIN_CRIMP)
     return ""
 
 

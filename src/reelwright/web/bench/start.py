@@ -12,14 +12,16 @@ from reelwright.shop.reels.selectors import reel_now
 from reelwright.shop.setups.selectors import newest_set_ups, next_state, set_up_sheets
 from reelwright.shop.setups.sheet import SetUpSheet
 from reelwright.shop.setups.states import State
+from reelwright.web.bench.kinds import Kind, kinds_of
 from reelwright.web.widgets.access import page
 
 
 @dataclass(frozen=True, kw_only=True)
-class Waiting:
-    """A set-up on trial, and what is still missing to prove it."""
+class AtBench:
+    """A set-up, what can be read of its ends, and what is still missing to prove it."""
 
     sheet: SetUpSheet
+    kinds: tuple[Kind, ...]
     missing: str
 
 
@@ -33,22 +35,29 @@ def bench_page(request: HttpRequest) -> HttpResponse:
         if found is not None:
             return redirect(*found)
     sheets = sorted(newest_set_ups().values(), key=lambda sheet: sheet.code)
-    on_trial = [sheet for sheet in sheets if sheet.state is State.ON_TRIAL]
     return render(
         request,
         "bench/start.html",
         {
             "scanned": scanned,
-            "waiting": [
-                Waiting(
-                    sheet=sheet,
-                    missing=" ".join(reason.sentence for reason in next_state(sheet).missing),
-                )
-                for sheet in on_trial
+            "waiting": [_at_bench(sheet) for sheet in sheets if sheet.state is State.ON_TRIAL],
+            "others": [
+                _at_bench(sheet)
+                for sheet in sheets
+                if sheet.state in (State.PROVEN, State.RELEASED)
             ],
-            "others": [sheet for sheet in sheets if sheet.state in (State.PROVEN, State.RELEASED)],
         },
         status=404 if scanned else 200,
+    )
+
+
+def _at_bench(sheet: SetUpSheet) -> AtBench:
+    # What is missing is asked of the few on trial alone: it reads all pulls of each.
+    missing = next_state(sheet).missing if sheet.state is State.ON_TRIAL else ()
+    return AtBench(
+        sheet=sheet,
+        kinds=kinds_of(sheet),
+        missing=" ".join(reason.sentence for reason in missing),
     )
 
 

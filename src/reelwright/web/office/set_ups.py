@@ -25,6 +25,7 @@ from reelwright.shop.setups.selectors import (
 )
 from reelwright.web.office.cavities_view import crimp_context
 from reelwright.web.office.end_view import end_view, jacket_letters
+from reelwright.web.office.heights_view import heights_shown
 from reelwright.web.office.packs import file_answer
 from reelwright.web.office.pin_tip_view import pin_tip_view
 from reelwright.web.office.pulls_view import pulls_shown
@@ -115,6 +116,7 @@ def show_set_up(
             "faults": faults or {},
             "fields": fields or {},
             **doing(person_of(request), sheet, nexts),
+            "measured": heights_shown(sheet),
         },
         **answer,
     )

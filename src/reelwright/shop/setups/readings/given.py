@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from reelwright.core.errors import Fault
-from reelwright.core.quantities.show import show_in, show_length_mm
+from reelwright.core.quantities.show import show_in, show_length_mm, show_number
 from reelwright.shop.setups.sheet import Numbers, SetUpSheet
 from reelwright.shop.setups.states import CRIMPS, FailureMode, Part, State
 
@@ -35,6 +35,15 @@ _TARGETS = {
     Part.BRAID: "strip_braid_mm",
     Part.JACKET_BACK: "jacket_back_mm",
     Part.CORES_BARED: "cores_bared_mm",
+}
+
+_LAID_DOWN = {
+    Part.PIN_CRIMP: ("crimp_height_mm", "crimp_height_tolerance_mm"),
+    Part.CONDUCTOR: ("strip_conductor_mm", "strip_conductor_tolerance_mm"),
+    Part.DIELECTRIC: ("strip_dielectric_mm", "strip_dielectric_tolerance_mm"),
+    Part.BRAID: ("strip_braid_mm", "strip_braid_tolerance_mm"),
+    Part.JACKET_BACK: ("jacket_back_mm", ""),
+    Part.CORES_BARED: ("cores_bared_mm", "cores_bared_tolerance_mm"),
 }
 
 
@@ -94,6 +103,27 @@ def target_mm(numbers: Numbers, part: Part) -> Decimal | None:
     """
     found: Decimal | None = getattr(numbers, _TARGETS[part])
     return found
+
+
+def laid_down(numbers: Numbers, part: Part) -> tuple[Decimal, Decimal | None] | None:
+    """Return what a sheet lays down of a part and its tolerance, in mm; None: nothing."""
+    names = _LAID_DOWN.get(part)
+    target = getattr(numbers, names[0]) if names else None
+    if names is None or target is None:
+        return None
+    return target, getattr(numbers, names[1]) if names[1] else None
+
+
+def laid_down_told(numbers: Numbers, part: Part) -> str:
+    """Return it as it is read: "1.62 ± 0.03 mm"; nothing where nothing is laid down."""
+    found = laid_down(numbers, part)
+    if found is None:
+        return ""
+    target, tolerance = found
+    if tolerance is None:
+        return show_length_mm(float(target), decimals=2)
+    number = show_number(float(target), decimals=2)
+    return f"{number} ± {show_length_mm(float(tolerance), decimals=2)}"
 
 
 def parts_of(numbers: Numbers) -> tuple[Part, ...]:
