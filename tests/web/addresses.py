@@ -39,6 +39,8 @@ def pages(taken: Taken) -> dict[str, frozenset[str]]:
         "/set-ups": EVERYBODY,
         "/set-ups/S-1": EVERYBODY,
         "/set-ups/S-1/strip": EVERYBODY,
+        "/windows": EVERYBODY,
+        "/windows/new?process=weld&cable=SW-60&connector=SW-PLUG": BENCH,
         "/search?q=farrow+nell": EVERYBODY,
         "/search?q=SW": EVERYBODY,
         "/bench": BENCH,

@@ -14,6 +14,7 @@ from reelwright.shop.trials.states import Process
 from tests.day_world import DayWorld
 from tests.shop.trials.conftest import MADE, text, trial
 from tests.small_world import CABLE, CONNECTOR, TODAY
+from tests.web.test_policy import inline
 
 PART = {"HX-Request": "true"}
 NEW = {
@@ -319,3 +320,10 @@ def test_a_search_that_is_not_there_is_told_so(lead: Client, begun: str) -> None
     answer = lead.get("/windows/W-99")
     assert answer.status_code == 404
     assert begun in answer.text
+
+
+def test_the_pages_of_a_search_carry_no_script_and_no_style(lead: Client, tried: str) -> None:
+    """The strict policy would block either, in the drawing too."""
+    for address in ("", "/stands", "/plot", "/designs"):
+        assert not inline(lead.get(f"/windows/{tried}{address}").text), address
+    assert not inline(lead.get(f"/bench/trials/{tried}?now=yes").text)

@@ -118,7 +118,8 @@ def _tell(text: "SearchText", found: "Standing") -> None:
         told = [reason.sentence for reason in window.reasons]
     for one in told:
         click.echo(f"- {sentence(one)}")
-    if found.next.chosen and found.next.chosen[0].aim is Aim.WIDEN:
+    chosen = found.next.chosen
+    if isinstance(window, Window) and chosen and chosen[0].aim is Aim.WIDEN:
         click.echo("For a wider window:")
     for proposal in found.next.chosen:
         click.echo(f"Trial: {proposal.sentence}")

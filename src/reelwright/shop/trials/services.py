@@ -3,8 +3,6 @@
 import datetime as dt
 from collections.abc import Iterable, Sequence
 
-from django.db.models import Max
-
 from reelwright.core.errors import Fault, InputFaults, ShopRuleBroken, UnknownCode
 from reelwright.core.trials.frame import SearchFrame
 from reelwright.core.trials.record import Trial
@@ -61,10 +59,11 @@ def search_begin(
     connector = ConnectorType.objects.filter(code=connector_code).first()
     if connector is None:
         raise UnknownCode(kind="connector", code=connector_code)
-    last = Search.objects.select_for_update().aggregate(last=Max("pk"))["last"] or 0
+    # Counted, not the last id: a sequence of the server skips numbers. Searches are never removed.
+    there = len(Search.objects.select_for_update().values_list("pk"))
     frame, demand = text.frame, text.frame.demand
     row = Search.objects.create(
-        code=f"W-{last + 1:02d}",
+        code=f"W-{there + 1:02d}",
         name=text.name[:80],
         question=text.question[:300],
         process=process.value,

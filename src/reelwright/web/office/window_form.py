@@ -46,9 +46,9 @@ _LABELS = {
     "unsafe_below": "Harms below",
     "unsafe_above": "Harms above",
     "guess-kind": "First guess",
-    "guess-setting": "Best where",
-    "guess-best_at": "stands at",
-    "guess-ratio_factor": "Worse at that times",
+    "guess-setting": "Peak of which setting",
+    "guess-best_at": "Peak at",
+    "guess-ratio_factor": "Worse at that times this",
     "least_share": "Share that must be ok",
 }
 

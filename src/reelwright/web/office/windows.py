@@ -10,7 +10,7 @@ from django.utils.http import urlencode
 from django.views.decorators.http import require_GET, require_POST
 
 from reelwright.core.errors import BadValue, InputFaults, ShopRuleBroken
-from reelwright.core.quantities.show import show_digits, with_unit
+from reelwright.core.quantities.show import show_plain, with_unit
 from reelwright.core.quantities.words import counted, sentence
 from reelwright.shop.catalogue.selectors import cables
 from reelwright.shop.people.permissions import Action
@@ -116,7 +116,7 @@ def _row(now: SearchNow, view: TrialView) -> TrialRow:
     results = []
     for response in frame.responses:
         values = trial.values_of(response.name)
-        told = "; ".join(show_digits(value, digits=4) for value in values)
+        told = "; ".join(show_plain(value, "") for value in values)
         results.append(with_unit(told, response.unit) if values else "")
     for looks in frame.looks:
         seen = trial.seen_of(looks.name)

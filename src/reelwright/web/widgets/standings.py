@@ -124,7 +124,7 @@ def _words(found: Standing) -> StandingWords:
     else:
         why = [reason.sentence for reason in window.reasons]
     chosen = found.next.chosen
-    widening = bool(chosen) and chosen[0].aim is Aim.WIDEN
+    widening = isinstance(window, Window) and bool(chosen) and chosen[0].aim is Aim.WIDEN
     state = "good" if found.found else "caution"
     if found.stop is not None and not found.found:
         state = "bad"
