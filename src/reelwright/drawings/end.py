@@ -18,6 +18,7 @@ from reelwright.drawings.end_dimensions import (
     Callout,
     Stretch,
     callouts_right,
+    draw_bands,
     draw_callouts,
     draw_inline,
     draw_key,
@@ -97,6 +98,7 @@ def draw_end(
         for part in body.named
     ]
     draw_body(canvas, body, colour=view.colour, x_of=x_of, axis=axis, scale=scale)
+    draw_bands(canvas, stretches, x_of=x_of, tops=underside, axis=axis)
     draw_callouts(canvas, callouts, baseline=_MARGIN_MM + size, size=size, left=_MARGIN_MM)
     right = max(
         x_of(body.length_mm) + 1.6 * size, callouts_right(callouts, size=size, left=_MARGIN_MM)
@@ -143,6 +145,7 @@ def _coax_stretches(plan: StripPlan) -> tuple[Stretch, ...]:
         Stretch(
             start_mm=start,
             end_mm=start + length,
+            spread_mm=tolerance,
             letter=letter,
             name=name,
             told=f"{length:.2f} ±{tolerance:.2f}",
@@ -160,6 +163,7 @@ def _wire_stretches(strip: WireStrip, body: Body) -> tuple[Stretch, ...]:
             Stretch(
                 start_mm=0.0,
                 end_mm=strip.bared_mm,
+                spread_mm=strip.tolerance_mm,
                 letter="a",
                 name=body.bare_name,
                 told=f"{strip.bared_mm:.1f} ±{strip.tolerance_mm:.1f}",
@@ -173,6 +177,7 @@ def _wire_stretches(strip: WireStrip, body: Body) -> tuple[Stretch, ...]:
             Stretch(
                 start_mm=strip.bared_mm,
                 end_mm=body.jacket_starts_mm,
+                spread_mm=strip.tolerance_mm if known else 0.0,
                 letter="b",
                 name=body.cover_name,
                 told=f"{length:.1f} ±{strip.tolerance_mm:.1f}" if known else "as the job asks",

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from reelwright.drawings.canvas import Canvas
 from reelwright.drawings.text_size import text_width
-from reelwright.style import GRAPHITE, INK, REGULAR, SEMIBOLD
+from reelwright.style import COPPER, GRAPHITE, INK, REGULAR, SEMIBOLD
 
 FINE_MM, THICK_MM = 0.13, 0.25
 """Line widths of a drawing, ISO 128's ratio of one to two."""
@@ -15,12 +15,14 @@ FINE_MM, THICK_MM = 0.13, 0.25
 class Stretch:
     """One stripped length: from and to in mm from the cable's end, as drawn and as told.
 
+    ``spread_mm``: half width of where its far side may lie, in mm, 0 where it is nowhere fixed.
     ``told`` is the figure with its tolerance; ``position`` the cut position at its far side, empty
     where it is nowhere fixed.
     """
 
     start_mm: float
     end_mm: float
+    spread_mm: float
     letter: str
     name: str
     told: str
@@ -34,6 +36,29 @@ def fits_inline(stretches: Sequence[Stretch], *, scale: float, size: float) -> b
         and text_width(s.position, size=size) + 0.8 * size <= (s.end_mm - s.start_mm) * scale
         for s in stretches
     )
+
+
+def draw_bands(
+    canvas: Canvas,
+    stretches: Sequence[Stretch],
+    *,
+    x_of: Callable[[float], float],
+    tops: Callable[[float], float],
+    axis: float,
+) -> None:
+    """Tint where each cut may lie within its tolerance, over the whole height that stands there."""
+    for stretch in stretches:
+        left, right = (x_of(stretch.end_mm + side * stretch.spread_mm) for side in (-1, 1))
+        half = tops(stretch.end_mm) - axis
+        if right > left:
+            canvas.rect(
+                x=left,
+                y=axis - half,
+                width=right - left,
+                height=2 * half,
+                fill=COPPER,
+                opacity=0.35,
+            )
 
 
 def draw_inline(

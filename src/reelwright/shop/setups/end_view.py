@@ -2,6 +2,7 @@
 
 from decimal import Decimal
 
+from reelwright.core.ends.compatibility import Dies
 from reelwright.core.ends.order_of_work import EndSetUp
 from reelwright.core.parts.cable import Cable, Family
 from reelwright.drawings.end import EndView
@@ -36,6 +37,15 @@ def end_set_up(sheet: SetUpSheet, cable: Cable) -> EndSetUp | None:
         program=numbers.program or None,
         pin_die=_engraved(numbers.pin_die_mm),
         ferrule_die=_engraved(numbers.ferrule_die_mm),
+    )
+
+
+def end_dies(sheet: SetUpSheet) -> Dies:
+    """Return the hexagons that a sheet names, in metres."""
+    pin_mm, ferrule_mm = sheet.numbers.pin_die_mm, sheet.numbers.ferrule_die_mm
+    return Dies(
+        pin_across_flats_m=None if pin_mm is None else float(pin_mm) / 1e3,
+        ferrule_across_flats_m=None if ferrule_mm is None else float(ferrule_mm) / 1e3,
     )
 
 

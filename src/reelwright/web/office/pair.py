@@ -8,13 +8,9 @@ from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods
 
 from reelwright.core.errors import ShopRuleBroken
-from reelwright.core.quantities.show import show_dimension
 from reelwright.core.quantities.words import sentence
-from reelwright.core.verdicts import Check
 from reelwright.drawings.end import draw_end, end_table
 from reelwright.drawings.section import draw_section, section_table
-from reelwright.shop.day.judging.run_judged import check_row
-from reelwright.shop.orders.answer import CheckRow
 from reelwright.shop.people.permissions import Action, may
 from reelwright.shop.people.selectors import today, workshop
 from reelwright.shop.setups.overrides import (
@@ -25,7 +21,9 @@ from reelwright.shop.setups.overrides import (
 )
 from reelwright.shop.setups.pair import pair_now
 from reelwright.shop.setups.states import FitAnswer
+from reelwright.web.office.blades_view import blades_view, proposed_view
 from reelwright.web.office.cavities_view import crimp_context
+from reelwright.web.office.check_rows import dimension_row
 from reelwright.web.office.connector_view import back_end, face
 from reelwright.web.office.end_view import end_view, jacket_letters
 from reelwright.web.office.grid_words import MARKS
@@ -71,6 +69,10 @@ def _show_pair(
     now = pair_now(cable_code, connector_code)
     cable, connector, cell, sheet = now.cable, now.connector, now.cell, now.sheet
     view = None if sheet is None else end_view(sheet, cable)
+    letters = jacket_letters(cable)
+    # A strip that the drawing asks for is only worth showing where the pair can be made.
+    begin = view is None and now.possible
+    proposed = proposed_view(cable, connector, jacket=letters) if begin else None
     history = fit_override_history(cable_code, connector_code)
     said = fit_overrides().get((cable_code, connector_code))
     return render(
@@ -85,8 +87,8 @@ def _show_pair(
             "sheet": sheet,
             "reasons": now.reasons,
             "cautions": now.cautions,
-            "checks": [_row(check) for check in cell.checks],
-            "section_svg": draw_section(cable, jacket=jacket_letters(cable), scale=_SCALE),
+            "checks": [dimension_row(check) for check in cell.checks],
+            "section_svg": draw_section(cable, jacket=letters, scale=_SCALE),
             "section": section_table(cable),
             "back_end": back_end(connector),
             "face": face(connector),
@@ -99,6 +101,18 @@ def _show_pair(
             ),
             "end_svg": "" if view is None else draw_end(view, scale=_SCALE),
             "end_rows": () if view is None else end_table(view),
+            "proposed_svg": "" if proposed is None else draw_end(proposed, scale=_SCALE),
+            "proposed_rows": () if proposed is None else end_table(proposed),
+            "blades": None
+            if proposed is None
+            else blades_view(
+                proposed.strip,
+                cable,
+                connector,
+                jacket=letters,
+                title=proposed.title,
+                dies=None,
+            ),
             "said": said,
             "because": "" if said is None else sentence(said.reason),
             "history": history,
@@ -109,24 +123,4 @@ def _show_pair(
             "longest": REASON_AT_MOST,
         },
         **answer,
-    )
-
-
-def _row(check: Check) -> CheckRow:
-    """A check as it is shown; dimensions as a drawing has them, not in the unit that suits."""
-    row = check_row(check)
-    if check.unit != "mm":
-        return row
-    value, limit, margin = (
-        show_dimension(each / 1e3) if isinstance(each, float) else ""
-        for each in (check.value, check.limit, check.margin)
-    )
-    return CheckRow(
-        name=row.name,
-        outcome=row.outcome,
-        value=value,
-        limit=limit,
-        margin=margin,
-        sentence=row.sentence,
-        source=row.source,
     )

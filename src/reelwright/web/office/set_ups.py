@@ -14,7 +14,12 @@ from reelwright.drawings.end import draw_end, end_table
 from reelwright.drawings.section import draw_section, section_table
 from reelwright.shop.catalogue.selectors import cables, connectors
 from reelwright.shop.people.selectors import today, workshop
-from reelwright.shop.setups.making import cautions_of, machine_rows, steps_of
+from reelwright.shop.setups.making import (
+    cautions_of,
+    machine_rows,
+    steps_of,
+    usual_steps,
+)
 from reelwright.shop.setups.paper import set_up_paper, sheet_file_name
 from reelwright.shop.setups.selectors import (
     chosen_sheet,
@@ -23,8 +28,9 @@ from reelwright.shop.setups.selectors import (
     next_state,
     pulls,
 )
+from reelwright.web.office.blades_view import blades_view
 from reelwright.web.office.cavities_view import crimp_context
-from reelwright.web.office.end_view import end_view, jacket_letters
+from reelwright.web.office.end_view import end_dies, end_view, jacket_letters
 from reelwright.web.office.heights_view import heights_shown
 from reelwright.web.office.packs import file_answer
 from reelwright.web.office.pin_tip_view import pin_tip_view
@@ -98,6 +104,17 @@ def show_set_up(
             "machine": machine_rows(sheet),
             "tip": pin_tip_view(sheet, cable, connector),
             "steps": steps_of(sheet, cable, connector),
+            "order": usual_steps(sheet, cable, connector),
+            "blades": None
+            if view is None
+            else blades_view(
+                view.strip,
+                cable,
+                connector,
+                jacket=view.jacket,
+                title=sheet.name,
+                dies=end_dies(sheet),
+            ),
             "cautions": cautions_of(sheet, cable),
             "weld": weld_view(sheet, cable, connector),
             **crimp_context(
