@@ -11,8 +11,8 @@ from collections.abc import Callable
 from typing import Any
 
 from benchmarks.table import Table
-from reelwright.core.ends.compatibility import Dies, judge_fit
-from reelwright.core.ends.grid import Cell, PairSetUp, judge_cell, judge_grid
+from reelwright.core.ends.fit.compatibility import Dies, judge_fit
+from reelwright.core.ends.fit.grid import Cell, PairSetUp, judge_cell, judge_grid
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.connector import Connector
 from reelwright.demo.cables import coax_entries

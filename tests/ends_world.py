@@ -1,5 +1,8 @@
 """A few cables and connectors of the demo workshop's kind, for tests of ends and drawings."""
 
+from dataclasses import replace
+
+from reelwright.core.ends.strip.plan import MACHINE_STRIP_TOLERANCES, StripPlan, WireStrip
 from reelwright.core.parts.cable import Cable, DataSheet, Family
 from reelwright.core.parts.connector import Band, Connector, Method
 from reelwright.core.parts.drawing import DIMENSIONS, Drawing, DrawingTolerances
@@ -274,3 +277,28 @@ TRS = connector(
 BANANA = connector("BAN-4", "banana", Method.WELD, jacket_mm=(2.0, 12.0), contacts=2, shell=False)
 P8C = connector("8P8C", "8P8C", Method.DISPLACEMENT, jacket_mm=(5.0, 6.5), contacts=8, shell=False)
 F05 = connector("F05", "F05", Method.POLISH, jacket_mm=(2.1, 2.3), shell=False)
+
+
+def coax_strip(a_mm: float, b_mm: float, c_mm: float) -> StripPlan:
+    """Return a coax strip of three lengths."""
+    return StripPlan(
+        conductor_mm=a_mm,
+        dielectric_mm=b_mm,
+        braid_mm=c_mm,
+        tolerances=MACHINE_STRIP_TOLERANCES,
+        folds_braid=b_mm == 0,
+    )
+
+
+def wire_strip(back_mm: float | None, bared_mm: float) -> WireStrip:
+    """Return the strip of any other cable."""
+    return WireStrip(jacket_back_mm=back_mm, bared_mm=bared_mm, tolerance_mm=0.5)
+
+
+def back(connector: Connector, **changes_mm: float | None) -> Connector:
+    """Return the connector with other dimensions on its drawing, in mm."""
+    assert connector.drawing is not None
+    changed = {
+        f"{name}_m": None if value is None else value / 1e3 for name, value in changes_mm.items()
+    }
+    return replace(connector, drawing=replace(connector.drawing, **changed))

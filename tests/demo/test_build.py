@@ -4,7 +4,7 @@ import statistics
 
 import pytest
 
-from reelwright.core.ends.press import COMMON_BENCH_PRESS_N
+from reelwright.core.ends.dies.press import COMMON_BENCH_PRESS_N
 from reelwright.demo.build import DemoFound, build_or_find
 from reelwright.demo.calendar import EVE, OPENING, WORKING_DAY, history_days
 from reelwright.demo.history_plan import reel_plans

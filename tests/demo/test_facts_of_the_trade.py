@@ -8,17 +8,22 @@ from itertools import pairwise
 
 import pytest
 
-from reelwright.core.ends.assembly_order import ProposedStep, judge_order
-from reelwright.core.ends.blades import Blade, plan_blades
-from reelwright.core.ends.burr import judge_burr
-from reelwright.core.ends.compatibility import judge_fit
-from reelwright.core.ends.cuts import cuts_of
-from reelwright.core.ends.joining import judge_joining, ways_to_join
-from reelwright.core.ends.levels import needed_levels
-from reelwright.core.ends.order_of_work import EndSetUp, end_work, order_of_work
-from reelwright.core.ends.strip import MACHINE_STRIP_TOLERANCES, StripPlan, WireStrip, plan_strip
-from reelwright.core.ends.strip_checks import judge_strip
-from reelwright.core.ends.strip_spread import COMMON_STRIP_SPREAD
+from reelwright.core.ends.fit.compatibility import judge_fit
+from reelwright.core.ends.fit.joining import judge_joining, ways_to_join
+from reelwright.core.ends.order.burr import judge_burr
+from reelwright.core.ends.order.search import ProposedStep, judge_order
+from reelwright.core.ends.order.steps import EndSetUp, end_work, order_of_work
+from reelwright.core.ends.strip.blades import Blade, plan_blades
+from reelwright.core.ends.strip.checks import judge_strip
+from reelwright.core.ends.strip.cuts import cuts_of
+from reelwright.core.ends.strip.levels import needed_levels
+from reelwright.core.ends.strip.plan import (
+    MACHINE_STRIP_TOLERANCES,
+    StripPlan,
+    WireStrip,
+    plan_strip,
+)
+from reelwright.core.ends.strip.spread import COMMON_STRIP_SPREAD
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.connector import Connector, Method
 from reelwright.core.verdicts import Outcome, Reason

@@ -2,9 +2,9 @@
 
 import pytest
 
-from reelwright.core.ends.compatibility import Dies, judge_fit
-from reelwright.core.ends.strip import MACHINE_STRIP_TOLERANCES, StripPlan, plan_strip
-from reelwright.core.ends.strip_checks import check_strip
+from reelwright.core.ends.fit.compatibility import Dies, judge_fit
+from reelwright.core.ends.strip.checks import check_strip
+from reelwright.core.ends.strip.plan import MACHINE_STRIP_TOLERANCES, StripPlan, plan_strip
 from reelwright.core.parts.connector import Method
 from reelwright.core.verdicts import Outcome
 from reelwright.demo.bins import bin_entries

@@ -2,16 +2,15 @@
 
 import pytest
 
-from reelwright.core.ends.blades import Blade, plan_blades
-from reelwright.core.ends.strip import StripPlan, WireStrip
-from reelwright.core.ends.strip_spread import COMMON_STRIP_SPREAD
+from reelwright.core.ends.strip.blades import Blade, plan_blades
+from reelwright.core.ends.strip.plan import StripPlan, WireStrip
+from reelwright.core.ends.strip.spread import COMMON_STRIP_SPREAD
 from reelwright.core.errors import BadValue
 from reelwright.core.parts.cable import Cable
 from reelwright.core.verdicts import Reason
 from reelwright.drawings.blades import draw_blades
-from tests.core.ends.test_cuts import coax_strip, wire_strip
 from tests.drawings.look import SVG, assert_plain, outside, overlaps, parsed
-from tests.ends_world import POF_22, SPK_14, VID_28, VID_70
+from tests.ends_world import POF_22, SPK_14, VID_28, VID_70, coax_strip, wire_strip
 
 CASES = (
     (VID_70, coax_strip(4.25, 5.0, 7.7)),

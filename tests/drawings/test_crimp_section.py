@@ -6,8 +6,8 @@ from dataclasses import replace
 
 import pytest
 
-from reelwright.core.ends.ferrule_crimp import ferrule_joint, ferrule_outcome
-from reelwright.core.ends.pin_crimp import PinJoint, pin_joint, pin_outcome
+from reelwright.core.ends.dies.ferrule_crimp import ferrule_joint, ferrule_outcome
+from reelwright.core.ends.dies.pin_crimp import PinJoint, pin_joint, pin_outcome
 from reelwright.core.errors import BadValue
 from reelwright.drawings.crimp_section import (
     draw_ferrule_section,

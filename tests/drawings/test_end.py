@@ -6,7 +6,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from reelwright.core.ends.strip import MACHINE_STRIP_TOLERANCES, StripPlan, WireStrip, plan_strip
+from reelwright.core.ends.strip.plan import (
+    MACHINE_STRIP_TOLERANCES,
+    StripPlan,
+    WireStrip,
+    plan_strip,
+)
 from reelwright.core.errors import BadValue, UnknownCode
 from reelwright.core.parts.connector import Connector
 from reelwright.drawings.end import EndView, draw_end, end_table

@@ -1,8 +1,8 @@
 """Dies, presses and welds: hexagons, packing, force, two-sided factors, energy, against others."""
 
-from reelwright.core.ends.cavity_choice import INCH_SERIES_IN
-from reelwright.core.ends.press import COMMON_BENCH_PRESS_N, cylinder_force_n
-from reelwright.core.ends.weld import BUNDLE_FILL_SHARE
+from reelwright.core.ends.dies.cavity_choice import INCH_SERIES_IN
+from reelwright.core.ends.dies.press import COMMON_BENCH_PRESS_N, cylinder_force_n
+from reelwright.core.ends.weld.energy import BUNDLE_FILL_SHARE
 from reelwright.core.quantities.constants import INCH_M
 from reelwright.core.statistics.tolerance_interval import two_sided_tolerance_factor
 from reelwright.core.trials.weld_energy import KnownGauge, guess_energy
@@ -39,9 +39,9 @@ def _energy_j(area_mm2: float) -> float:
     return found
 
 
-_press = rows_of("core.ends.press", prefix="ends.press.")
-_choice = rows_of("core.ends.cavity_choice", prefix="ends.hex.die.")
-_weld = rows_of("core.ends.weld", prefix="ends.weld.")
+_press = rows_of("core.ends.dies.press", prefix="ends.press.")
+_choice = rows_of("core.ends.dies.cavity_choice", prefix="ends.hex.die.")
+_weld = rows_of("core.ends.weld.energy", prefix="ends.weld.")
 _energy = rows_of("core.trials.weld_energy", prefix="trials.weld_energy.")
 _interval = rows_of("core.statistics.tolerance_interval", prefix="tolerance.two_sided.")
 

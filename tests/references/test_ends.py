@@ -2,10 +2,10 @@
 
 import math
 
-from reelwright.core.ends import dies
-from reelwright.core.ends.cut_length import CutLength, WheelCalibration, plan_cut
-from reelwright.core.ends.strength import PullMinimum, judge_pulls
-from reelwright.core.ends.strip import MACHINE_STRIP_TOLERANCES, StripPlan, plan_strip
+from reelwright.core.ends.dies import hexagon
+from reelwright.core.ends.strength.pulls import PullMinimum, judge_pulls
+from reelwright.core.ends.strip.cut_length import CutLength, WheelCalibration, plan_cut
+from reelwright.core.ends.strip.plan import MACHINE_STRIP_TOLERANCES, StripPlan, plan_strip
 from reelwright.core.verdicts import Basis as SourceBasis
 from reelwright.core.verdicts import Source
 from tests.ends_world import BNC_60, BNC_70
@@ -32,7 +32,7 @@ def _p24() -> StripPlan:
 
 
 def _p25() -> float:
-    return 100 * dies.pin_reduction(
+    return 100 * hexagon.pin_reduction(
         barrel_outside_m=1.78e-3,
         barrel_bore_m=1.09e-3,
         conductor_area_m2=math.pi / 4 * 1.024e-3**2,
@@ -89,52 +89,52 @@ _WORKMANSHIP = "IPC/WHMA-A-620B, final draft of February 2012, table 11-1"
 CHECKS = (
     ReferenceCheck(
         id="ends.hex.corner",
-        module="core.ends.dies",
+        module="core.ends.hexagon.hexagon",
         quantity="across corners over across flats of a hexagon",
         source="geometry: 2/√3",
         basis=Basis.COMPUTED,
         expected=1.1547005,
         unit="1",
         within=absolute(1e-7, because=PRINTED),
-        ours=lambda: dies.ACROSS_CORNERS_PER_ACROSS_FLATS,
+        ours=lambda: hexagon.ACROSS_CORNERS_PER_ACROSS_FLATS,
     ),
     ReferenceCheck(
         id="ends.hex.packing",
-        module="core.ends.dies",
+        module="core.ends.hexagon.hexagon",
         quantity="densest packing of equal strands",
         source="geometry: π/(2√3), Thue's theorem",
         basis=Basis.COMPUTED,
         expected=0.9068997,
         unit="1",
         within=absolute(1e-7, because=PRINTED),
-        ours=lambda: dies.STRAND_PACKING_LIMIT,
+        ours=lambda: hexagon.STRAND_PACKING_LIMIT,
     ),
     ReferenceCheck(
         id="ends.hex.area.213",
-        module="core.ends.dies",
+        module="core.ends.hexagon.hexagon",
         quantity="area of a hexagon 0.213 in across flats",
         source="geometry, worked out apart from this code",
         basis=Basis.COMPUTED,
         expected=25.3488,
         unit="mm²",
         within=absolute(1e-4, because=PRINTED),
-        ours=lambda: dies.hex_area_m2(0.213 * INCH_M) * 1e6,
+        ours=lambda: hexagon.hex_area_m2(0.213 * INCH_M) * 1e6,
     ),
     ReferenceCheck(
         id="ends.hex.area.255",
-        module="core.ends.dies",
+        module="core.ends.hexagon.hexagon",
         quantity="area of a hexagon 0.255 in across flats",
         source="geometry, worked out apart from this code",
         basis=Basis.COMPUTED,
         expected=36.3311,
         unit="mm²",
         within=absolute(1e-4, because=PRINTED),
-        ours=lambda: dies.hex_area_m2(0.255 * INCH_M) * 1e6,
+        ours=lambda: hexagon.hex_area_m2(0.255 * INCH_M) * 1e6,
     ),
     *(
         ReferenceCheck(
             id=f"ends.strip.{letter}",
-            module="core.ends.strip",
+            module="core.ends.strip.plan",
             quantity=f"three-level strip from a connector drawing, {what}",
             source=f"{WORKED} (P24)",
             basis=Basis.COMPUTED,
@@ -154,7 +154,7 @@ CHECKS = (
     *(
         ReferenceCheck(
             id=f"ends.strip.tolerance.{side}",
-            module="core.ends.strip",
+            module="core.ends.strip.plan",
             quantity=f"length tolerance of a machine strip, {side} of ours",
             source="trade practice, 0.1 to 0.2 mm (no published source)",
             basis=Basis.MEMORY,
@@ -170,7 +170,7 @@ CHECKS = (
     ),
     ReferenceCheck(
         id="ends.pin.reduction",
-        module="core.ends.dies",
+        module="core.ends.hexagon.hexagon",
         quantity="reduction of a pin's metal, 1.78/1.09 barrel on 1.024 wire, die 1.60",
         source=f"{WORKED} (P25)",
         basis=Basis.COMPUTED,
@@ -181,7 +181,7 @@ CHECKS = (
     ),
     ReferenceCheck(
         id="ends.cut.wheel",
-        module="core.ends.cut_length",
+        module="core.ends.strip.cut_length",
         quantity="wheel setting for 33 ft 4 in between pin tips",
         source=f"{WORKED} (P31)",
         basis=Basis.COMPUTED,
@@ -192,7 +192,7 @@ CHECKS = (
     ),
     ReferenceCheck(
         id="ends.cut.wheel.before",
-        module="core.ends.cut_length",
+        module="core.ends.strip.cut_length",
         quantity="length to cut for 33 ft 4 in between pin tips",
         source=f"{WORKED} (P31)",
         basis=Basis.COMPUTED,
@@ -203,7 +203,7 @@ CHECKS = (
     ),
     ReferenceCheck(
         id="ends.cut.10ft",
-        module="core.ends.cut_length",
+        module="core.ends.strip.cut_length",
         quantity="length to cut for 10 ft with nothing allowed shorter",
         source="demo workshop's order O-12, worked out apart from this code",
         basis=Basis.COMPUTED,
@@ -214,7 +214,7 @@ CHECKS = (
     ),
     ReferenceCheck(
         id="ends.cut.25ft",
-        module="core.ends.cut_length",
+        module="core.ends.strip.cut_length",
         quantity="length to cut for 25 ft with nothing allowed shorter",
         source="demo workshop's order O-04, worked out apart from this code",
         basis=Basis.COMPUTED,
@@ -226,7 +226,7 @@ CHECKS = (
     *(
         ReferenceCheck(
             id=f"ends.cut.workmanship.{length_m}",
-            module="core.ends.cut_length",
+            module="core.ends.strip.cut_length",
             quantity=f"width that a cut of {length_m} m keeps, inside the one allowed",
             source=_WORKMANSHIP,
             basis=Basis.SEEN,
@@ -239,7 +239,7 @@ CHECKS = (
     ),
     ReferenceCheck(
         id="ends.pull.tolerance",
-        module="core.ends.strength",
+        module="core.ends.strength.pulls",
         quantity="pull that 99 % exceed with 95 % confidence, ten pulls of 248 N, s 13.5 N",
         source=f"{WORKED} (P27)",
         basis=Basis.COMPUTED,
@@ -250,14 +250,14 @@ CHECKS = (
     ),
     ReferenceCheck(
         id="ends.hex.equal",
-        module="core.ends.dies",
+        module="core.ends.hexagon.hexagon",
         quantity="reduction when the hexagon has the metal's own area",
         source="conservation of volume",
         basis=Basis.COMPUTED,
         expected=0.0,
         unit="1",
         within=absolute(1e-12, because="rounding of the machine"),
-        ours=lambda: dies.pin_reduction(
+        ours=lambda: hexagon.pin_reduction(
             barrel_outside_m=2e-3,
             barrel_bore_m=1e-3,
             conductor_area_m2=math.pi / 4 * 1e-6,

@@ -2,9 +2,18 @@
 
 from collections.abc import Callable
 
-from reelwright.core.ends.pull_rules import PullMinimum, PullRules, Wire, WireMetal, rule_set
-from reelwright.core.ends.pull_rules.cable_retention import POUND_FORCE_N, USUAL_RETENTION_N
-from reelwright.core.ends.strand_damage import StrandRules, StrippedWire, strands_allowed
+from reelwright.core.ends.strength.pull_rules import (
+    PullMinimum,
+    PullRules,
+    Wire,
+    WireMetal,
+    rule_set,
+)
+from reelwright.core.ends.strength.pull_rules.cable_retention import (
+    POUND_FORCE_N,
+    USUAL_RETENTION_N,
+)
+from reelwright.core.ends.strength.strands import StrandRules, StrippedWire, strands_allowed
 from reelwright.core.parts.bend import (
     COAX_BEND,
     DATA_PAIR_BEND,
@@ -69,7 +78,7 @@ def _column(rules: PullRules, column: str, rows: dict[str, float]) -> tuple[Refe
     return tuple(
         ReferenceCheck(
             id=f"strength.{rules}.{named.replace('/', '_')}",
-            module="core.ends.pull_rules",
+            module="core.ends.strength.pull_rules",
             quantity=f"least pull of a crimp on {named} AWG, {rules} column",
             source=f"{column}, {_COLUMNS}",
             basis=Basis.SEEN,
@@ -138,9 +147,9 @@ _ALLOWED = (Outcome.GOOD, Outcome.CAUTION)
 _FAA = "FAA AC 43.13-1B (1998), Table 11-13"
 _NASA = "NASA-STD-8739.4 Change 6"
 _row = rows_of(
-    "core.ends.pull_rules",
+    "core.ends.strength.pull_rules",
     prefix="strength.",
-    others={"strands": "core.ends.strand_damage", "bend": "core.parts.bend",
+    others={"strands": "core.ends.strength.strands", "bend": "core.parts.bend",
             "factor": "core.statistics", "zero": "core.statistics",
             "confidence": "core.statistics"},
 )  # fmt: skip

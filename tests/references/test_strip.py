@@ -4,25 +4,24 @@ from functools import cache, partial
 
 from mpmath import mp, mpf
 
-from reelwright.core.ends import exposure
-from reelwright.core.ends.blades import Blade, plan_blades
-from reelwright.core.ends.strip_spread import COMMON_STRIP_SPREAD
-from reelwright.core.ends.touch import offset_limit_m, reach_chance
+from reelwright.core.ends.care import exposure
+from reelwright.core.ends.strip.blades import Blade, plan_blades
+from reelwright.core.ends.strip.spread import COMMON_STRIP_SPREAD
+from reelwright.core.ends.strip.touch import offset_limit_m, reach_chance
 from reelwright.core.verdicts import Reason
 from reelwright.demo.set_ups import set_up_entries
-from tests.core.ends.test_cuts import coax_strip
-from tests.ends_world import VID_70
+from tests.ends_world import VID_70, coax_strip
 from tests.references.harness import Basis, absolute, exact, reference_test, relative, rows_of
 
 _row = rows_of(
-    "core.ends.touch",
+    "core.ends.strip.touch",
     prefix="strip.",
     others={
-        "noise": "core.ends.exposure",
-        "fume": "core.ends.exposure",
-        "ultrasound": "core.ends.exposure",
-        "blade": "core.ends.blades",
-        "tolerance": "core.ends.strip",
+        "noise": "core.ends.care.exposure",
+        "fume": "core.ends.care.exposure",
+        "ultrasound": "core.ends.care.exposure",
+        "blade": "core.ends.strip.blades",
+        "tolerance": "core.ends.strip.plan",
     },
 )
 _PRACTICE = "common practice, no published source"

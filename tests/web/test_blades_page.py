@@ -5,8 +5,8 @@ from dataclasses import replace
 import pytest
 from django.test import Client
 
-from reelwright.core.ends.grid import judge_cell
-from reelwright.core.ends.strip import WireStrip
+from reelwright.core.ends.fit.grid import judge_cell
+from reelwright.core.ends.strip.plan import WireStrip
 from reelwright.demo.cables import coax_entries
 from reelwright.demo.connectors import connector_entries
 from reelwright.shop.setups.pair import PairNow

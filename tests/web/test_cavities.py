@@ -2,8 +2,8 @@
 
 import pytest
 
-from reelwright.core.ends.cavities import Cavity, CavityUse
-from reelwright.core.ends.press import ForceKnown, Press
+from reelwright.core.ends.dies.cavities import Cavity, CavityUse
+from reelwright.core.ends.dies.press import ForceKnown, Press
 from reelwright.demo.cables import coax_entries
 from reelwright.demo.connectors import connector_entries
 from reelwright.demo.tools import CAVITIES

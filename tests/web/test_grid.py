@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from django.test import Client
 
-from reelwright.core.ends.grid import judge_cell
+from reelwright.core.ends.fit.grid import judge_cell
 from reelwright.core.parts.connector import Band
 from reelwright.shop.setups.models import FitOverride
 from reelwright.web.office.grid_words import short_words

@@ -141,7 +141,7 @@ def _tell_sheet(content: "SetUpPaper", place: Path) -> None:
 
 
 def _tell_pair(cable: str, connector: str, *, as_json: bool) -> bool:
-    from reelwright.core.ends.strip import StripPlan
+    from reelwright.core.ends.strip.plan import StripPlan
     from reelwright.shop.setups.overrides import fit_overrides
     from reelwright.shop.setups.pair import pair_now, strip_words
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from reelwright.core.bench.problem import Station
-from reelwright.core.ends.press import ForceKnown
+from reelwright.core.ends.dies.press import ForceKnown
 from reelwright.core.verdicts import Source
 from reelwright.demo import rates, tools
 from reelwright.demo.bins import bin_entries

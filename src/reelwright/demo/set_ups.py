@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 
-from reelwright.core.ends.pull_rules import PullMinimum, PullRules, rule_set, wire_of
+from reelwright.core.ends.strength.pull_rules import PullMinimum, PullRules, rule_set, wire_of
 from reelwright.core.verdicts import Basis, Reason, Source
 from reelwright.demo.other_cables import other_entries
 from reelwright.demo.set_up_notes import CAUTIONS, STEPS, Work

@@ -6,8 +6,8 @@ how far it may reach, the blade with how far it strays.
 
 from collections.abc import Sequence
 
-from reelwright.core.ends.blades import Blade
-from reelwright.core.ends.strip_spread import (
+from reelwright.core.ends.strip.blades import Blade
+from reelwright.core.ends.strip.spread import (
     TOLERANCE_DEVIATIONS_RATIO,
     StripSpread,
     deviation_m,

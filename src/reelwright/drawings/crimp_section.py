@@ -3,8 +3,8 @@
 import math
 from dataclasses import dataclass
 
-from reelwright.core.ends.ferrule_crimp import FerruleJoint, FerruleOutcome
-from reelwright.core.ends.pin_crimp import PinJoint, PinOutcome
+from reelwright.core.ends.dies.ferrule_crimp import FerruleJoint, FerruleOutcome
+from reelwright.core.ends.dies.pin_crimp import PinJoint, PinOutcome
 from reelwright.core.errors import BadValue
 from reelwright.core.quantities.show import show_dimension, show_number, show_percent
 from reelwright.drawings.canvas import Canvas, Point

@@ -7,7 +7,7 @@ be laid on it.
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from reelwright.core.ends.strip import StripPlan, WireStrip
+from reelwright.core.ends.strip.plan import StripPlan, WireStrip
 from reelwright.core.errors import BadValue
 from reelwright.core.parts.cable import Cable
 from reelwright.core.quantities.guard import require_text

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from reelwright.core.ends.strip import StripPlan, WireStrip
+from reelwright.core.ends.strip.plan import StripPlan, WireStrip
 from reelwright.core.parts.cable import Cable, Family
 from reelwright.core.parts.layers import LayerRole
 from reelwright.drawings.canvas import Canvas

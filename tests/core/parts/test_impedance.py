@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from reelwright.core.ends.compatibility import judge_fit
-from reelwright.core.ends.logic import judge_logic
+from reelwright.core.ends.fit.compatibility import judge_fit
+from reelwright.core.ends.fit.logic import judge_logic
 from reelwright.core.errors import BadValue
 from reelwright.core.parts.impedance import ImpedanceMatch, impedance_class
 from reelwright.core.signals.fitness import judge_fitness

@@ -5,7 +5,7 @@ import dataclasses
 import pytest
 from django.db import IntegrityError, transaction
 
-from reelwright.core.ends.pull_rules import PullMinimum, PullRules, rule_set, wire_of
+from reelwright.core.ends.strength.pull_rules import PullMinimum, PullRules, rule_set, wire_of
 from reelwright.core.errors import BadValue
 from reelwright.core.parts.cable import Cable
 from reelwright.core.verdicts import Reason

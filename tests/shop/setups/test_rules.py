@@ -6,7 +6,7 @@ from decimal import Decimal
 
 import pytest
 
-from reelwright.core.ends.strip import StripPlan, WireStrip
+from reelwright.core.ends.strip.plan import StripPlan, WireStrip
 from reelwright.core.errors import BadValue
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.connector import Method

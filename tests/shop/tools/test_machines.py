@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from django.db import IntegrityError, connection, transaction
 
-from reelwright.core.ends.press import ForceKnown
+from reelwright.core.ends.dies.press import ForceKnown
 from reelwright.core.errors import ShopRuleBroken, UnknownCode
 from reelwright.shop.tools import gauging, machines, services
 from reelwright.shop.tools.models import CavityGauging, Press

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from reelwright.core.advice.question import CatalogueCable, Question
-from reelwright.core.ends.logic import judge_logic
+from reelwright.core.ends.fit.logic import judge_logic
 from reelwright.core.signals.budget import Budget
 from reelwright.core.signals.judged import JudgedSignal
 from reelwright.core.signals.judgement import Judgement

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from reelwright.core.bench.problem import ChangeOverRule
 from reelwright.core.cutting.problem import ReelStock
-from reelwright.core.ends.cut_length import WheelCalibration
+from reelwright.core.ends.strip.cut_length import WheelCalibration
 from reelwright.core.parts.cable import Cable, Family, Lot
 from reelwright.core.parts.connector import Connector
 from reelwright.shop.catalogue.selectors import CableTerms, ConnectorTerms, Pricing

@@ -2,8 +2,8 @@
 
 from decimal import Decimal
 
-from reelwright.core.ends.compatibility import Dies
-from reelwright.core.ends.order_of_work import EndSetUp
+from reelwright.core.ends.fit.compatibility import Dies
+from reelwright.core.ends.order.steps import EndSetUp
 from reelwright.core.parts.cable import Cable, Family
 from reelwright.drawings.end import EndView
 from reelwright.shop.catalogue.selectors import cable_terms

@@ -2,9 +2,9 @@
 
 from decimal import Decimal
 
-from reelwright.core.ends.cautions import Caution, Job, cautions
-from reelwright.core.ends.order_of_work import Step, order_of_work
-from reelwright.core.ends.strength import PullMinimum
+from reelwright.core.ends.care.cautions import Caution, Job, cautions
+from reelwright.core.ends.order.steps import Step, order_of_work
+from reelwright.core.ends.strength.pulls import PullMinimum
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.connector import Connector
 from reelwright.core.quantities.show import show_length_mm, show_plain

@@ -4,8 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from reelwright.core.ends.grid import Cell, CellState, judge_cell
-from reelwright.core.ends.strip import MACHINE_STRIP_TOLERANCES, StripPlan, plan_strip
+from reelwright.core.ends.fit.grid import Cell, CellState, judge_cell
+from reelwright.core.ends.strip.plan import MACHINE_STRIP_TOLERANCES, StripPlan, plan_strip
 from reelwright.core.errors import UnknownCode
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.connector import Connector, Method

@@ -6,8 +6,8 @@ from collections import Counter
 from collections.abc import Callable
 from statistics import fmean, stdev
 
-from reelwright.core.ends.cautions import RULES_BASIS
-from reelwright.core.ends.inspection import SOURCE, inspection_points
+from reelwright.core.ends.care.cautions import RULES_BASIS
+from reelwright.core.ends.order.inspection import SOURCE, inspection_points
 from reelwright.core.quantities.show import show_in
 from reelwright.core.quantities.show_office import show_date_short
 from reelwright.core.quantities.words import sentence

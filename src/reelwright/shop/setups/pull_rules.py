@@ -1,6 +1,6 @@
 """Whether a revision keeps to the rule set it is drafted under: pure, no database asked."""
 
-from reelwright.core.ends.pull_rules import PullMinimum, rule_set, wire_of
+from reelwright.core.ends.strength.pull_rules import PullMinimum, rule_set, wire_of
 from reelwright.core.errors import ShopRuleBroken
 from reelwright.core.parts.cable import Cable
 from reelwright.core.quantities.show import show_plain

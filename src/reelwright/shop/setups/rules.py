@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 from decimal import Decimal
 
-from reelwright.core.ends.failure import FailureMode
-from reelwright.core.ends.proof_of_pulls import PullProof, PullReading, prove_by_pulls
-from reelwright.core.ends.strength import PullMinimum
+from reelwright.core.ends.strength.failure import FailureMode
+from reelwright.core.ends.strength.proof import PullProof, PullReading, prove_by_pulls
+from reelwright.core.ends.strength.pulls import PullMinimum
 from reelwright.core.parts.connector import Method
 from reelwright.core.quantities.show import show_length_mm, show_number
 from reelwright.core.quantities.words import sentence

@@ -4,7 +4,7 @@ import datetime
 from dataclasses import dataclass, fields
 from decimal import Decimal
 
-from reelwright.core.ends.pull_rules import PullRules
+from reelwright.core.ends.strength.pull_rules import PullRules
 from reelwright.core.errors import BadValue
 from reelwright.core.parts.connector import Method
 from reelwright.core.quantities.guard import require_count, require_given

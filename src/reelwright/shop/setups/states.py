@@ -2,7 +2,7 @@
 
 import enum
 
-from reelwright.core.ends.failure import FailureMode
+from reelwright.core.ends.strength.failure import FailureMode
 
 __all__ = ["CRIMPS", "NEXT", "FailureMode", "FitAnswer", "NoteKind", "Part", "State"]
 

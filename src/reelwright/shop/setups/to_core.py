@@ -6,10 +6,10 @@ from decimal import Decimal
 from statistics import geometric_mean
 
 from reelwright.core.bench.problem import StationSetting
-from reelwright.core.ends.compatibility import Dies
-from reelwright.core.ends.grid import PairSetUp
-from reelwright.core.ends.pull_rules import PullRules
-from reelwright.core.ends.strip import StripPlan, StripTolerances, WireStrip
+from reelwright.core.ends.fit.compatibility import Dies
+from reelwright.core.ends.fit.grid import PairSetUp
+from reelwright.core.ends.strength.pull_rules import PullRules
+from reelwright.core.ends.strip.plan import StripPlan, StripTolerances, WireStrip
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.connector import Method
 from reelwright.core.trials.weld_energy import KnownGauge

@@ -3,8 +3,8 @@
 import datetime as dt
 from decimal import Decimal
 
-from reelwright.core.ends.cavities import Cavity as CavityValue
-from reelwright.core.ends.cavities import CavityUse, WidthReading
+from reelwright.core.ends.dies.cavities import Cavity as CavityValue
+from reelwright.core.ends.dies.cavities import CavityUse, WidthReading
 from reelwright.core.errors import ShopRuleBroken, UnknownCode
 from reelwright.shop.people.models import Person
 from reelwright.shop.people.permissions import Action, require_may

@@ -3,9 +3,9 @@
 import math
 
 from reelwright.core.bench.problem import Station as StationKind
-from reelwright.core.ends.press import ForceKnown, cylinder_force_n
-from reelwright.core.ends.press import Press as PressValue
-from reelwright.core.ends.weld import Welder as WelderValue
+from reelwright.core.ends.dies.press import ForceKnown, cylinder_force_n
+from reelwright.core.ends.dies.press import Press as PressValue
+from reelwright.core.ends.weld.energy import Welder as WelderValue
 from reelwright.core.errors import ShopRuleBroken, UnknownCode
 from reelwright.shop.people.models import Person
 from reelwright.shop.people.permissions import Action, require_may

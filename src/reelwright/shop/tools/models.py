@@ -7,7 +7,7 @@ from django.db import models
 from django.db.models import Q
 
 from reelwright.core.bench.problem import Station as StationKind
-from reelwright.core.ends.press import ForceKnown
+from reelwright.core.ends.dies.press import ForceKnown
 from reelwright.shop.append_only import AppendOnly
 
 

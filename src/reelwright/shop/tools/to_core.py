@@ -2,7 +2,7 @@
 
 import datetime as dt
 
-from reelwright.core.ends.cut_length import WheelCalibration as WheelValue
+from reelwright.core.ends.strip.cut_length import WheelCalibration as WheelValue
 from reelwright.shop.tools.models import WheelCalibration
 from reelwright.shop.tools.selectors import wheel_calibration
 

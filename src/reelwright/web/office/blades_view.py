@@ -2,19 +2,19 @@
 
 from dataclasses import dataclass, replace
 
-from reelwright.core.ends.blades import Blade, plan_blades
-from reelwright.core.ends.burr import judge_burr
-from reelwright.core.ends.compatibility import Dies
-from reelwright.core.ends.joining import judge_joining
-from reelwright.core.ends.levels import needed_levels
-from reelwright.core.ends.strip import (
+from reelwright.core.ends.fit.compatibility import Dies
+from reelwright.core.ends.fit.joining import judge_joining
+from reelwright.core.ends.order.burr import judge_burr
+from reelwright.core.ends.strip.blades import Blade, plan_blades
+from reelwright.core.ends.strip.checks import judge_strip
+from reelwright.core.ends.strip.levels import needed_levels
+from reelwright.core.ends.strip.plan import (
     MACHINE_STRIP_TOLERANCES,
     StripPlan,
     WireStrip,
     plan_strip,
 )
-from reelwright.core.ends.strip_checks import judge_strip
-from reelwright.core.ends.strip_spread import COMMON_STRIP_SPREAD
+from reelwright.core.ends.strip.spread import COMMON_STRIP_SPREAD
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.connector import Connector
 from reelwright.core.quantities.show import show_length_mm, show_percent

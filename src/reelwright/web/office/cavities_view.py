@@ -5,13 +5,12 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
 
-from reelwright.core.ends.cavities import Cavity, CavityUse, usable
-from reelwright.core.ends.cavity_choice import CavityChoice, Prediction, Window, choose_cavity
-from reelwright.core.ends.crimp_height import height_target
-from reelwright.core.ends.ferrule_crimp import FerruleJoint, FerruleOutcome, ferrule_joint
-from reelwright.core.ends.grip import ferrule_window_m, pin_window_m
-from reelwright.core.ends.pin_crimp import PinJoint, PinOutcome, pin_joint
-from reelwright.core.ends.press import (
+from reelwright.core.ends.dies.cavities import Cavity, CavityUse, usable
+from reelwright.core.ends.dies.cavity_choice import CavityChoice, Prediction, Window, choose_cavity
+from reelwright.core.ends.dies.crimp_height import height_target
+from reelwright.core.ends.dies.ferrule_crimp import FerruleJoint, FerruleOutcome, ferrule_joint
+from reelwright.core.ends.dies.pin_crimp import PinJoint, PinOutcome, pin_joint
+from reelwright.core.ends.dies.press import (
     BRASS_ANNEALED,
     BRASS_HALF_HARD,
     KEEP_OUT,
@@ -21,6 +20,7 @@ from reelwright.core.ends.press import (
     judge_press,
     pin_force,
 )
+from reelwright.core.ends.fit.grip import ferrule_window_m, pin_window_m
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.connector import Connector, Method
 from reelwright.core.quantities.show import show_dimension

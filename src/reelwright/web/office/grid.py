@@ -7,7 +7,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_GET
 
-from reelwright.core.ends.grid import Cell, CellState, judge_grid
+from reelwright.core.ends.fit.grid import Cell, CellState, judge_grid
 from reelwright.core.parts.cable import Family
 from reelwright.core.parts.needs import SignalNeeds
 from reelwright.shop.catalogue.selectors import cables, connectors

@@ -1,6 +1,6 @@
 """How a cell of the grid is told in a few words, for the grid and for the page of the pair."""
 
-from reelwright.core.ends.grid import Cell, CellState
+from reelwright.core.ends.fit.grid import Cell, CellState
 from reelwright.core.quantities.show import show_number
 
 MARKS = {

@@ -11,7 +11,7 @@ from django.shortcuts import redirect
 from django.urls import reverse
 from django.views.decorators.http import require_POST
 
-from reelwright.core.ends.crimp_height import judge_heights, measured_target
+from reelwright.core.ends.dies.crimp_height import judge_heights, measured_target
 from reelwright.core.errors import ShopRuleBroken, UnknownCode
 from reelwright.core.quantities.show import show_in, show_length_mm
 from reelwright.core.verdicts import Check

@@ -4,9 +4,9 @@ from collections.abc import Mapping
 from decimal import Decimal
 from typing import Any
 
-from reelwright.core.ends.pin_tip import PinTip, judge_pin_tip
-from reelwright.core.ends.pin_tip_parts import COMMON_PRACTICE
-from reelwright.core.ends.strip import StripPlan
+from reelwright.core.ends.strip.plan import StripPlan
+from reelwright.core.ends.tip.parts import COMMON_PRACTICE
+from reelwright.core.ends.tip.pin_tip import PinTip, judge_pin_tip
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.connector import Connector, Method
 from reelwright.core.quantities.show import show_dimension

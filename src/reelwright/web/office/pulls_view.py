@@ -3,10 +3,9 @@
 from dataclasses import dataclass
 from statistics import fmean, stdev
 
-from reelwright.core.ends.conductor_strength import judge_against_wire, wire_holds_n
-from reelwright.core.ends.failure import FailureMode
-from reelwright.core.ends.proof_of_pulls import ModeGroup, PullProof
-from reelwright.core.ends.pull_rules import (
+from reelwright.core.ends.strength.failure import FailureMode
+from reelwright.core.ends.strength.proof import ModeGroup, PullProof
+from reelwright.core.ends.strength.pull_rules import (
     PullMinimum,
     PullRules,
     Wire,
@@ -14,6 +13,7 @@ from reelwright.core.ends.pull_rules import (
     side_by_side,
     wire_of,
 )
+from reelwright.core.ends.strength.wire_strength import judge_against_wire, wire_holds_n
 from reelwright.core.parts.cable import Cable, Family
 from reelwright.core.quantities.show import show_in, show_plain
 from reelwright.core.quantities.words import sentence

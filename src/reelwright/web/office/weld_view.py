@@ -12,7 +12,7 @@ from reelwright.charts.weld_law import (
     WeldLawRow,
     draw_weld_law,
 )
-from reelwright.core.ends.weld import judge_barrel, judge_gauges, judge_welder
+from reelwright.core.ends.weld.energy import judge_barrel, judge_gauges, judge_welder
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.connector import Connector, Method
 from reelwright.core.parts.layers import LayerRole

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from reelwright.charts.trials import TrialsChart, draw_trials
-from reelwright.core.ends.cautions import Job, cautions
+from reelwright.core.ends.care.cautions import Job, cautions
 from reelwright.core.errors import Fault, InputFaults
 from reelwright.core.parts.cable import Cable
 from reelwright.core.quantities.words import sentence

@@ -3,7 +3,7 @@
 import dataclasses
 from dataclasses import dataclass
 
-from reelwright.core.ends.compatibility import Fit, judge_fit
+from reelwright.core.ends.fit.compatibility import Fit, judge_fit
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.connector import Connector
 from reelwright.core.verdicts import Outcome

@@ -4,7 +4,7 @@ import datetime as dt
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from reelwright.core.ends.logic import judge_logic
+from reelwright.core.ends.fit.logic import judge_logic
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.colour import colour_words
 from reelwright.core.quantities.show import show_both

@@ -1,6 +1,6 @@
 """How an accepted line is made, what it costs, and what it should measure."""
 
-from reelwright.core.ends.cut_length import CutLength
+from reelwright.core.ends.strip.cut_length import CutLength
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.colour import COLOUR_NAMES, colour_words
 from reelwright.core.quantities.show import show_length_mm

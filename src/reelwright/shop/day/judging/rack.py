@@ -1,7 +1,7 @@
 """What the rack would give of one length, without planning the whole day."""
 
 from reelwright.core.cutting.capacity import capacity
-from reelwright.core.ends.cut_length import CutLength, plan_cut
+from reelwright.core.ends.strip.cut_length import CutLength, plan_cut
 from reelwright.core.parts.connector import Connector
 from reelwright.core.quantities.tolerance_text import default_tolerance
 from reelwright.core.verdicts import Reason

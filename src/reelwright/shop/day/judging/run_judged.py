@@ -2,7 +2,7 @@
 
 import math
 
-from reelwright.core.ends.cut_length import (
+from reelwright.core.ends.strip.cut_length import (
     COMMON_FIXED_UNCERTAINTY_MM,
     COMMON_RELATIVE_UNCERTAINTY,
 )

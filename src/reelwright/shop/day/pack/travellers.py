@@ -3,9 +3,9 @@
 import re
 from functools import lru_cache
 
-from reelwright.core.ends.cautions import Job, cautions
-from reelwright.core.ends.order_of_work import EndSetUp, order_of_work
-from reelwright.core.ends.pin_map import PinMap, pin_map
+from reelwright.core.ends.care.cautions import Job, cautions
+from reelwright.core.ends.fit.pin_map import PinMap, pin_map
+from reelwright.core.ends.order.steps import EndSetUp, order_of_work
 from reelwright.core.parts.cable import Cable, Family
 from reelwright.core.parts.colour import colour_words
 from reelwright.core.quantities.marks import NARROW_SPACE

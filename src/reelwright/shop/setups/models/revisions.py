@@ -6,7 +6,7 @@ service that asks for the old state; each move is written down beside it.
 
 from django.db import models
 
-from reelwright.core.ends.pull_rules import PullRules
+from reelwright.core.ends.strength.pull_rules import PullRules
 from reelwright.core.verdicts import Basis
 from reelwright.shop.append_only import AppendOnly
 from reelwright.shop.catalogue.fields import above_zero, millimetres, one_of, words_of

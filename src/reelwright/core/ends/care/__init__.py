@@ -1,0 +1,1 @@
+"""What can hurt, and whose rules come first."""

@@ -1,0 +1,1 @@
+"""What an end must hold, by whose rule, and what its pulls prove."""

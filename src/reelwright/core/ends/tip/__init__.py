@@ -1,0 +1,1 @@
+"""Where the tip of a pin lands in its window."""

@@ -1,0 +1,1 @@
+"""What energy a weld wants, and what its trace of power tells."""
