@@ -13,7 +13,9 @@ application = get_wsgi_application()
 def _load_what_pages_load_late() -> None:
     """Seconds of loading, beside the serving, so that the first answer of a day does not wait."""
     import altair  # noqa: F401
-    import scipy.stats  # noqa: F401
+    import scipy.interpolate
+    import scipy.optimize
+    import scipy.special  # noqa: F401
 
     from reelwright.charts.plain import register_fonts
 

@@ -63,6 +63,13 @@ def test_no_tolerance_limit_from_nonsense(size: int, coverage: float, confidence
         one_sided_tolerance_factor(sample_size=size, coverage=coverage, confidence=confidence)
 
 
+def test_what_was_computed_before_lets_no_nonsense_in() -> None:
+    """A factor that was asked for once answers for the whole number alone, not for 10.0."""
+    assert one_sided_tolerance_factor(sample_size=10, coverage=0.99, confidence=0.95) > 0
+    with pytest.raises(BadValue):
+        one_sided_tolerance_factor(sample_size=10.0, coverage=0.99, confidence=0.95)  # type: ignore[arg-type]
+
+
 @pytest.mark.parametrize(("starts", "good"), [(3, 0), (3, 1), (3, 2), (3, 3), (5, 2), (5, 4)])
 def test_the_chance_is_what_counting_all_cases_gives(starts: int, good: int) -> None:
     """The chance equals the sum over every sequence of good and bad pieces."""

@@ -11,6 +11,7 @@ from reelwright.core.trials.model import fit_model
 from reelwright.core.trials.propose import propose
 from reelwright.core.trials.record import Readings, Seen, Trial
 from reelwright.core.trials.response import Looks, Response
+from reelwright.core.trials.standing import stand
 from reelwright.core.trials.stop import (
     FirstOf,
     LittleToGain,
@@ -247,3 +248,15 @@ def test_rules_that_never_stop_are_refused() -> None:
     ):
         with pytest.raises(BadValue):
             make()
+
+
+def test_where_a_search_stands_is_its_window_and_its_next_trials() -> None:
+    """Asked together, so that the window is sought once, they say what each says by itself."""
+    dice = np.random.default_rng(5)
+    made = [welded(n, at, dice) for n, at in enumerate(((300, 2.7), (240, 2.2), (345, 3.1)), 1)]
+    for trials in ((), made, _grid(1)):
+        asked = problem(*trials)
+        model = fit_model(asked)
+        found = stand(asked, count=2, seed=3, most_trials=None)
+        assert found.window == find_window(model, seed=3)
+        assert found.next == propose(model, count=2, seed=3)

@@ -1,6 +1,7 @@
 """One-sided tolerance limits of a normal population, exact by the non-central t distribution."""
 
 import math
+from functools import lru_cache
 from statistics import NormalDist
 
 from reelwright.core.statistics._guard import (
@@ -11,6 +12,8 @@ from reelwright.core.statistics._guard import (
 from reelwright.core.statistics._kernels import noncentral_t_below, noncentral_t_quantile
 
 
+# A page asks for the same few factors for each of its set-ups.
+@lru_cache(maxsize=4096, typed=True)
 def one_sided_tolerance_factor(*, sample_size: int, coverage: float, confidence: float) -> float:
     """Return k (1): mean − k·s lies below the fraction ``coverage`` of all with ``confidence``.
 

@@ -58,11 +58,12 @@ def _factor_curve(
     coverage: float, confidence: float, degrees: int
 ) -> Callable[[FloatArray], FloatArray]:
     from scipy.interpolate import CubicSpline
-    from scipy.special import ndtri
-    from scipy.stats import nct
+
+    # Not scipy.stats: the same numbers, without the second that loading it takes.
+    from scipy.special import nctdtrit, ndtri
 
     roots = np.sqrt(_SIZES)
-    table = nct.ppf(confidence, degrees, ndtri(coverage) * roots) / roots
+    table = nctdtrit(degrees, ndtri(coverage) * roots, confidence) / roots
     # ln k against ln n is smooth and slow where k itself goes like 1/√n.
     curve: Callable[[FloatArray], FloatArray] = CubicSpline(np.log(_SIZES), np.log(table))
     return curve

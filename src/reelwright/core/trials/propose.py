@@ -21,7 +21,7 @@ from reelwright.core.trials.guess import Peak
 from reelwright.core.trials.model import TrialsModel, imagine
 from reelwright.core.trials.problem import TrialsProblem
 from reelwright.core.trials.space import FloatArray, SettingSpace
-from reelwright.core.trials.window import unconfirmed_centre
+from reelwright.core.trials.window import NoWindow, Window, unconfirmed_centre
 from reelwright.core.verdicts import Reason
 
 MOST_AT_ONCE = 3
@@ -53,8 +53,12 @@ class Proposals:
     reason: Reason | None
 
 
-def propose(model: TrialsModel, *, count: int, seed: int) -> Proposals:
+def propose(
+    model: TrialsModel, *, count: int, seed: int, window: Window | NoWindow | None = None
+) -> Proposals:
     """Return the next ``count`` (1 to 3) trials; one ``seed`` always gives the same.
+
+    ``window``: what ``find_window`` says of ``model`` and ``seed``, where it was asked already.
 
     Raises BadValue for another count. Where no setting is safe enough, none is proposed and the
     reason says which would be nearest to it.
@@ -66,7 +70,7 @@ def propose(model: TrialsModel, *, count: int, seed: int) -> Proposals:
     if not model.problem.trials:
         chosen.append(_first(model))
         model = imagine(model, _coordinates(model, chosen[-1]), repeats=_usual_repeats(model))
-    elif (centre := unconfirmed_centre(model, seed=seed)) is not None:
+    elif (centre := unconfirmed_centre(model, seed=seed, window=window)) is not None:
         chosen.append(_of_point(model, centre, Aim.CONFIRM, score=1.0))
         model = imagine(model, centre, repeats=_usual_repeats(model))
     while len(chosen) < count:

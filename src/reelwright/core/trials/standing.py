@@ -80,9 +80,10 @@ def stop_rule(*, most_trials: int | None) -> StopRule:
 def stand(problem: TrialsProblem, *, count: int, seed: int, most_trials: int | None) -> Standing:
     """Return where a search stands, with up to ``count`` (1 to 3) trials to make next."""
     model = fit_model(problem)
+    window = find_window(model, seed=seed)
     progress = Progress(
         model=model,
-        window=find_window(model, seed=seed),
-        next=propose(model, count=count, seed=seed),
+        window=window,
+        next=propose(model, count=count, seed=seed, window=window),
     )
     return Standing(progress=progress, stop=stop_rule(most_trials=most_trials)(progress))

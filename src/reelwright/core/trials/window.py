@@ -106,11 +106,17 @@ def find_window(model: TrialsModel, *, seed: int) -> Window | NoWindow:
     )
 
 
-def unconfirmed_centre(model: TrialsModel, *, seed: int) -> FloatArray | None:
-    """Return the centre (1) ``(n_setting,)`` of a window proven and not tried, else ``None``."""
+def unconfirmed_centre(
+    model: TrialsModel, *, seed: int, window: Window | NoWindow | None
+) -> FloatArray | None:
+    """Return the centre (1) ``(n_setting,)`` of a window proven and not tried, else ``None``.
+
+    ``window`` is that of ``model`` and ``seed`` where it was found already: it is not sought again.
+    """
     if not len(model.tried) or not bool((believe(model, model.tried).inside > 0.5).any()):
         return None
-    window = find_window(model, seed=seed)
+    if window is None:
+        window = find_window(model, seed=seed)
     if isinstance(window, NoWindow) or window.confirmed:
         return None
     return np.asarray(model.space.to_cube(np.array([window.centre]))[0], dtype=np.float64)

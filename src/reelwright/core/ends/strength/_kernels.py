@@ -22,16 +22,16 @@ def chance_more_pulls_do(
     equal chance are left; no chance is drawn.
     """
     import numpy as np
-    from scipy.stats import chi2, norm
+    from scipy.special import chdtr, gammaincinv, ndtri
 
     total = made_count + more_count
     even = (np.arange(_STEPS) + 0.5) / _STEPS
     squares = (made_count - 1) * spread_n**2
-    variance = squares / chi2.ppf(even, made_count - 1)[:, None]
-    away = np.sqrt(variance * (1 / made_count + 1 / more_count)) * norm.ppf(even)[None, :]
+    variance = squares / (2 * gammaincinv((made_count - 1) / 2, even))[:, None]
+    away = np.sqrt(variance * (1 / made_count + 1 / more_count)) * ndtri(even)[None, :]
     over = mean_n + more_count / total * away - minimum_n
     allowed = np.where(over > 0, (over / tolerance_factor) ** 2 * (total - 1), -math.inf)
     left = allowed - squares - made_count * more_count / total * away**2
     if more_count == 1:
         return float(np.mean(left >= 0))
-    return float(np.mean(chi2.cdf(left / variance, more_count - 1)))
+    return float(np.mean(chdtr(more_count - 1, np.maximum(left / variance, 0.0))))
