@@ -22,11 +22,11 @@ from reelwright.shop.people.selectors import qualified_people, today, workshop
 from reelwright.shop.reels.selectors import reel_ledger, reels_now
 from reelwright.shop.reels.to_core import lot_values, stock_for_plan
 from reelwright.shop.setups import selectors as setups
+from reelwright.shop.setups.shown.weld import weld_view
 from reelwright.shop.setups.states import State
 from reelwright.shop.tools.gauging import cavity_values
 from reelwright.shop.tools.machines import presses
 from reelwright.shop.tools.selectors import cavities, wheel_calibration
-from reelwright.web.office.weld_view import weld_view
 from tests.shop.refusals import refused
 
 # Reel, cable, colour, lot, metres left, their uncertainty: the stock ledger of the demo's morning.

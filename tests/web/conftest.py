@@ -7,21 +7,26 @@ import pytest
 from django.test import Client
 
 from reelwright.shop.day.services import day_run
+from reelwright.shop.trials.services import search_begin
+from reelwright.shop.trials.states import Process
 from reelwright.shop.work.models import PlannedCut
 from tests.day_world import DayWorld, build_day_world, good_row, order_file
-from tests.small_world import TODAY
+from tests.shop.trials.conftest import text
+from tests.small_world import CABLE, CONNECTOR, TODAY
 
 BACKEND = "django.contrib.auth.backends.ModelBackend"
 
 
 @dataclass(frozen=True, kw_only=True)
 class Taken:
-    """One accepted line of two pieces, its run, and the reel they come off."""
+    """One accepted line of two pieces, its run, the reel they come off, and an open search for a
+    process window."""
 
     line_id: int
     run_id: int
     reel: str
     pieces: tuple[str, ...]
+    window: str
 
 
 @pytest.fixture
@@ -40,6 +45,14 @@ def taken(day_world: DayWorld) -> Taken:
         run_id=run.run_id,
         reel=cuts[0].reel.code,
         pieces=tuple(cut.piece.code for cut in cuts),
+        window=search_begin(
+            by=day_world.ben,
+            text=text(),
+            process=Process.WELD,
+            cable_code=CABLE.code,
+            connector_code=CONNECTOR.code,
+            on=TODAY,
+        ),
     )
 
 

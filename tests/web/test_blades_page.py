@@ -10,8 +10,8 @@ from reelwright.core.ends.strip.plan import WireStrip
 from reelwright.demo.cables import coax_entries
 from reelwright.demo.connectors import connector_entries
 from reelwright.shop.setups.pair import PairNow
+from reelwright.shop.setups.shown.blades import blades_view, proposed_view
 from reelwright.web.office import pair
-from reelwright.web.office.blades_view import blades_view, proposed_view
 
 COAX = {entry.cable.code: entry.cable for entry in coax_entries()}
 ENDS = {entry.connector.code: entry.connector for entry in connector_entries()}

@@ -7,7 +7,7 @@ from reelwright.core.ends.dies.press import ForceKnown, Press
 from reelwright.demo.cables import coax_entries
 from reelwright.demo.connectors import connector_entries
 from reelwright.demo.tools import CAVITIES
-from reelwright.web.office.cavities_view import CrimpView, crimp_views
+from reelwright.shop.setups.shown.cavities import CrimpView, crimp_views
 
 CABLES = {entry.cable.code: entry.cable for entry in coax_entries()}
 CONNECTORS = {entry.connector.code: entry.connector for entry in connector_entries()}

@@ -180,7 +180,7 @@ def test_planning_again_after_a_flaw_moves_on_to_a_new_plan(lead: Client, taken:
         ("R-1", "/reels/R-1"),
         ("r-2", "/reels/R-2"),
         ("S-1", "/set-ups/S-1"),
-        ("s-1 rev a", "/set-ups/S-1"),
+        ("s-1 rev a", "/set-ups/S-1?rev=A"),
         ("SW-60", "/cables/SW-60"),
         ("W-1", "/orders/{line}"),
         ("W-1/1", "/orders/{line}"),

@@ -10,7 +10,7 @@ from reelwright.demo.connectors import connector_entries
 from reelwright.demo.other_cables import other_entries
 from reelwright.demo.set_ups import set_up_entries
 from reelwright.shop.setups.sheet import SetUpSheet
-from reelwright.web.office.pin_tip_view import pin_tip_view
+from reelwright.shop.setups.shown.pin_tip import pin_tip_view
 
 CABLES = {entry.cable.code: entry.cable for entry in (*coax_entries(), *other_entries())}
 CONNECTORS = {entry.connector.code: entry.connector for entry in connector_entries()}

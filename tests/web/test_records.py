@@ -1,5 +1,7 @@
 """Reels and set-ups as pages: what the records hold, drawn and told."""
 
+import re
+
 from django.test import Client
 
 from reelwright.shop.reels.selectors import reels_now
@@ -9,8 +11,6 @@ from tests.web.conftest import Taken
 
 def test_every_reel_is_a_bar_on_one_scale(lead: Client) -> None:
     """The list draws each reel, and a reel half as long has a bar half as wide."""
-    import re
-
     told = lead.get("/reels").text
     widths = {}
     for code in (FULL, FLAWED, SHORT):
@@ -62,9 +62,23 @@ def test_a_set_up_sheet_holds_drawing_order_of_work_and_proof(lead: Client) -> N
 
 
 def test_the_strip_alone_prints_at_its_true_size(lead: Client) -> None:
-    """The drawing carries its size in millimetres, beside a line of 50 mm to check the printer."""
+    """One unit of either drawing is one millimetre of paper, and the bar is 50 of them long."""
     told = lead.get("/set-ups/S-1/strip").text
     assert "1 : 1" in told
-    assert 'width="54mm"' in told
-    svg = told[told.index("one-to-one") :]
-    assert "mm" in svg[svg.index("<svg") : svg.index(">", svg.index("<svg"))]
+    strip, bar = (
+        told[found.start() : told.index("</svg>", found.start())]
+        for found in re.finditer("<svg", told[: told.index("</section>")])
+        if "one-to-one" in told[found.start() - 200 : found.start()]
+    )
+    for drawn in (strip, bar):
+        size = re.search(
+            r'viewBox="0 0 ([\d.]+) ([\d.]+)" width="([\d.]+)mm" height="([\d.]+)mm"', drawn
+        )
+        assert size
+        assert size[1] == size[3]
+        assert size[2] == size[4]
+    lines = re.findall(r'<line x1="([\d.]+)" y1="([\d.]+)" x2="([\d.]+)" y2="([\d.]+)"', bar)
+    level = [float(x2) - float(x1) for x1, y1, x2, y2 in lines if y1 == y2]
+    assert level == [50.0]
+    upright = [float(x1) for x1, y1, x2, y2 in lines if x1 == x2]
+    assert [at - upright[0] for at in upright] == [0.0, 10.0, 20.0, 30.0, 40.0, 50.0]

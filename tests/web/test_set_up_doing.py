@@ -206,3 +206,17 @@ def test_the_sheet_is_sent_as_a_pdf(day_world: DayWorld, signed_in: Sign) -> Non
     assert 'filename="S-1-rev-A.pdf"' in answer.headers["Content-Disposition"]
     assert answer.content.startswith(b"%PDF-")
     assert vic.get("/set-ups/S-1/sheet.pdf?rev=Q").status_code == 404
+
+
+@pytest.mark.parametrize("typed", ["S-1 rev A", "s-1 REV a"])
+def test_the_code_on_a_sheet_leads_to_the_very_revision(
+    day_world: DayWorld, signed_in: Sign, typed: str
+) -> None:
+    """What the sheet's code says opens its revision, also an older one; the set-up alone opens the
+    newest, and a letter that no revision has opens none."""
+    draft(day_world)
+    ada = signed_in("ada")
+    answer = ada.get("/search", {"q": typed})
+    assert answer.headers["Location"] == "/set-ups/S-1?rev=A"
+    assert ada.get("/search", {"q": "s-1"}).headers["Location"] == "/set-ups/S-1"
+    assert "Nothing holds" in ada.get("/search", {"q": "S-1 rev Q"}).text

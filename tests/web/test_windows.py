@@ -327,3 +327,9 @@ def test_the_pages_of_a_search_carry_no_script_and_no_style(lead: Client, tried:
     for address in ("", "/stands", "/plot", "/designs"):
         assert not inline(lead.get(f"/windows/{tried}{address}").text), address
     assert not inline(lead.get(f"/bench/trials/{tried}?now=yes").text)
+
+
+def test_a_window_is_found_by_its_code_and_by_what_it_is_called(lead: Client, begun: str) -> None:
+    """Its code, in any case, leads to its page; part of its name lists it."""
+    assert lead.get("/search", {"q": begun.lower()}).headers["Location"] == f"/windows/{begun}"
+    assert f'href="/windows/{begun}"' in lead.get("/search", {"q": text().name[:5]}).text

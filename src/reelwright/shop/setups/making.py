@@ -7,12 +7,13 @@ from reelwright.core.ends.order.steps import Step, order_of_work
 from reelwright.core.ends.strength.pulls import PullMinimum
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.connector import Connector
+from reelwright.core.quantities.marks import NARROW_SPACE
 from reelwright.core.quantities.show import show_length_mm, show_plain
 from reelwright.core.verdicts import Check
 from reelwright.shop.setups.end_view import end_set_up
 from reelwright.shop.setups.rules import prove_pulls
 from reelwright.shop.setups.selectors import pulls
-from reelwright.shop.setups.sheet import SetUpSheet
+from reelwright.shop.setups.sheet import Numbers, SetUpSheet
 
 
 def usual_steps(sheet: SetUpSheet, cable: Cable, connector: Connector) -> tuple[Step, ...]:
@@ -50,15 +51,33 @@ def told_step(step: Step) -> str:
     return step.text if step.check is None else f"{step.text}: {step.check}"
 
 
+def crimp_height_told(numbers: Numbers) -> str:
+    """Return the height of the crimp with its tolerance; empty where none is laid down."""
+    if numbers.crimp_height_mm is None:
+        return ""
+    told = _hundredths(numbers.crimp_height_mm)
+    if numbers.crimp_height_tolerance_mm is not None:
+        told += f" ± {_hundredths(numbers.crimp_height_tolerance_mm)}"
+    return f"{told}{NARROW_SPACE}mm"
+
+
+def _hundredths(value_mm: Decimal) -> str:
+    """Two decimals, a third only where it says something."""
+    return f"{value_mm:.3f}".removesuffix("0")
+
+
+def has_fluoropolymer(cable: Cable) -> bool:
+    """Return whether any layer is of a fluoropolymer: its fume and its tearing need care."""
+    return any(
+        word in layer.material.upper()
+        for layer in cable.layers
+        for word in ("FEP", "PTFE", "FLUORO")
+    )
+
+
 def machine_rows(sheet: SetUpSheet) -> list[tuple[str, str]]:
     """Return what the machines are set to; what this kind of end does not have is left out."""
     numbers = sheet.numbers
-    height = ""
-    if numbers.crimp_height_mm is not None:
-        height = f"{numbers.crimp_height_mm:.2f}"
-        if numbers.crimp_height_tolerance_mm is not None:
-            height += f" ± {numbers.crimp_height_tolerance_mm:.2f}"
-        height += "\u202fmm"
 
     def hexagon(value_mm: Decimal | None) -> str:
         if value_mm is None:
@@ -73,7 +92,7 @@ def machine_rows(sheet: SetUpSheet) -> list[tuple[str, str]]:
         ("Blade set", numbers.blade_set),
         ("Pin die", hexagon(numbers.pin_die_mm)),
         ("Ferrule die", hexagon(numbers.ferrule_die_mm)),
-        ("Crimp height to expect", height),
+        ("Crimp height to expect", crimp_height_told(numbers)),
         ("Horn of the welder", numbers.weld_horn),
         ("Energy of the weld", given(numbers.weld_energy_j, "J")),
         ("Pressure of the weld", given(numbers.weld_pressure_kpa, "kPa")),
@@ -86,14 +105,14 @@ def machine_rows(sheet: SetUpSheet) -> list[tuple[str, str]]:
 
 def cautions_of(sheet: SetUpSheet, cable: Cable) -> tuple[Caution, ...]:
     """Return the sheet's own cautions, then those of its method, each sentence once."""
-    fluoropolymer = any(
-        word in layer.material.upper()
-        for layer in cable.layers
-        for word in ("FEP", "PTFE", "FLUORO")
-    )
     own = [Caution(code="own", sentence=told, rules="") for told in sheet.numbers.cautions]
     usual = cautions(
-        Job(methods=(sheet.method,), fluoropolymer=fluoropolymer, line_v=None, test_v=None)
+        Job(
+            methods=(sheet.method,),
+            fluoropolymer=has_fluoropolymer(cable),
+            line_v=None,
+            test_v=None,
+        )
     )
     told = dict.fromkeys(caution.sentence for caution in (*own, *usual))
     known = {caution.sentence: caution for caution in (*own, *usual)}

@@ -84,6 +84,14 @@ def set_up_sheets(code: str) -> tuple[SetUpSheet, ...]:
     return tuple(sorted(found, key=lambda sheet: sheet.letter, reverse=True))
 
 
+def set_up_code(typed: str) -> str | None:
+    """Return the code of the set-up that is typed, in whatever case; None where there is none."""
+    found: str | None = (
+        SetUp.objects.filter(code__iexact=typed).values_list("code", flat=True).first()
+    )
+    return found
+
+
 def chosen_sheet(code: str, letter: str = "") -> tuple[tuple[SetUpSheet, ...], SetUpSheet]:
     """Return all revisions of a set-up, newest first, and the one asked for: the newest without
     ``letter``. Raises UnknownCode."""

@@ -4,6 +4,7 @@ from reelwright.core.quantities.show import show_dimension
 from reelwright.core.verdicts import Check
 from reelwright.shop.day.judging.run_judged import check_row
 from reelwright.shop.orders.answer import CheckRow
+from reelwright.shop.setups.shown.blades import BladesView
 
 
 def dimension_row(check: Check) -> CheckRow:
@@ -24,3 +25,8 @@ def dimension_row(check: Check) -> CheckRow:
         sentence=row.sentence,
         source=row.source,
     )
+
+
+def strip_checks(blades: BladesView | None) -> tuple[CheckRow, ...]:
+    """Return what an end asks of its strip, as the table of checks shows it."""
+    return () if blades is None else tuple(map(dimension_row, blades.checks))

@@ -1,9 +1,4 @@
-"""What was measured of a set-up's ends, part by part, every reading, and taking one back."""
-
-import math
-from collections.abc import Sequence
-from dataclasses import dataclass
-from statistics import fmean, stdev
+"""Taking back one reading on a set-up's page."""
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
@@ -11,151 +6,11 @@ from django.shortcuts import redirect
 from django.urls import reverse
 from django.views.decorators.http import require_POST
 
-from reelwright.core.ends.dies.crimp_height import judge_heights, measured_target
 from reelwright.core.errors import ShopRuleBroken, UnknownCode
-from reelwright.core.quantities.show import show_in, show_length_mm
-from reelwright.core.verdicts import Check
 from reelwright.shop.people.permissions import Action
 from reelwright.shop.people.selectors import today, workshop
-from reelwright.shop.setups.readings.given import laid_down, laid_down_told
-from reelwright.shop.setups.readings.selectors import (
-    DimensionRead,
-    EndRead,
-    PullRead,
-    dimensions_read,
-    pulls_read,
-)
 from reelwright.shop.setups.readings.services import reading_take_back
-from reelwright.shop.setups.rules import CONFIDENCE, COVERAGE
-from reelwright.shop.setups.sheet import SetUpSheet
-from reelwright.shop.setups.states import Part, State
 from reelwright.web.widgets.access import page, person_of
-
-GAUGE_UNCERTAINTY_M = 0.01e-3 / math.sqrt(12)
-"""A gauge that shows hundredths of a millimetre tells no better: a step spread evenly, its width
-over √12 (JCGM 100:2008, 4.3.7). What else the gauge errs by is not known here."""
-
-
-@dataclass(frozen=True, kw_only=True)
-class PartRow:
-    """One part: what is laid down, and what the readings that count come to."""
-
-    name: str
-    laid_down: str
-    count: int
-    mean: str
-    spread: str
-    least: str
-    most: str
-    outside: int | None
-
-
-@dataclass(frozen=True, kw_only=True)
-class ReadingRow:
-    """One reading as it was made."""
-
-    sent: str
-    on: object
-    end: str
-    name: str
-    value: str
-    by: str
-    tools: str
-    cautions: str
-    withdrawn: str
-    counts: bool
-
-
-@dataclass(frozen=True, kw_only=True)
-class HeightsShown:
-    """The section of heights and strips."""
-
-    rows: tuple[PartRow, ...]
-    checks: tuple[Check, ...]
-    readings: tuple[ReadingRow, ...]
-    measurable: bool
-
-
-def heights_shown(sheet: SetUpSheet) -> HeightsShown:
-    """Return what the page of a set-up shows of its readings."""
-    dimensions = dimensions_read(sheet.revision_id)
-    counting = [each for each in dimensions if not each.withdrawn]
-    rows = [_part_row(sheet, part, counting) for part in Part]
-    everything: list[EndRead] = [*pulls_read(sheet.revision_id), *dimensions]
-    return HeightsShown(
-        rows=tuple(row for row in rows if row is not None),
-        checks=_checks(sheet, counting),
-        readings=tuple(_reading_row(each) for each in everything),
-        measurable=sheet.state not in (State.DRAFTED, State.WITHDRAWN),
-    )
-
-
-def _part_row(sheet: SetUpSheet, part: Part, made: Sequence[DimensionRead]) -> PartRow | None:
-    lengths_mm = [float(each.length_mm) for each in made if each.part is part]
-    if not lengths_mm:
-        return None
-    found = laid_down(sheet.numbers, part)
-    outside = None
-    if found is not None and found[1] is not None:
-        target, tolerance = found[0], found[1]
-        outside = sum(
-            abs(each.length_mm - target) > tolerance for each in made if each.part is part
-        )
-    return PartRow(
-        name=part.value,
-        laid_down=laid_down_told(sheet.numbers, part),
-        count=len(lengths_mm),
-        mean=show_length_mm(fmean(lengths_mm), decimals=3),
-        spread=show_length_mm(stdev(lengths_mm), decimals=3) if len(lengths_mm) > 1 else "",
-        least=show_length_mm(min(lengths_mm), decimals=3),
-        most=show_length_mm(max(lengths_mm), decimals=3),
-        outside=outside,
-    )
-
-
-def _checks(sheet: SetUpSheet, made: Sequence[DimensionRead]) -> tuple[Check, ...]:
-    """What the heights of the pin's crimp say; nothing where none is laid down or measured."""
-    found = laid_down(sheet.numbers, Part.PIN_CRIMP)
-    heights_m = [float(each.length_mm) / 1e3 for each in made if each.part is Part.PIN_CRIMP]
-    if found is None or found[1] is None or not heights_m:
-        return ()
-    return judge_heights(
-        heights_m,
-        measured_target(target_m=float(found[0]) / 1e3, tolerance_m=float(found[1]) / 1e3),
-        gauge_uncertainty_m=GAUGE_UNCERTAINTY_M,
-        coverage=COVERAGE,
-        confidence=CONFIDENCE,
-    ).checks
-
-
-def _reading_row(each: EndRead) -> ReadingRow:
-    if isinstance(each, PullRead):
-        sent, name = f"pull-{each.number}", f"pull: {each.failure_mode}"
-        value = show_in(each.force_n, "N", decimals=1)
-    else:
-        assert isinstance(each, DimensionRead)
-        sent, name = f"dimension-{each.number}", each.part.value
-        value = show_length_mm(float(each.length_mm), decimals=3)
-    tools = [each.instrument, each.cavity]
-    if each.tool_count is not None:
-        tools.append(f"{each.tool_count:,} crimps")
-    cautions = []
-    if not each.instrument:
-        cautions.append("instrument not named")
-    if each.out_of_calibration:
-        cautions.append(f"{each.instrument} was past its calibration")
-    return ReadingRow(
-        sent=sent,
-        on=each.on,
-        end=each.end,
-        name=name,
-        value=value,
-        by=each.by,
-        tools=", ".join(tool for tool in tools if tool),
-        cautions="; ".join([*cautions, *filter(None, [each.remark, each.file])]),
-        withdrawn=each.withdrawn,
-        counts=not each.withdrawn,
-    )
 
 
 @page(Action.CORRECT)

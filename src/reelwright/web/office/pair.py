@@ -13,6 +13,7 @@ from reelwright.drawings.end import draw_end, end_table
 from reelwright.drawings.section import draw_section, section_table
 from reelwright.shop.people.permissions import Action, may
 from reelwright.shop.people.selectors import today, workshop
+from reelwright.shop.setups.end_view import end_view, jacket_letters
 from reelwright.shop.setups.overrides import (
     REASON_AT_MOST,
     fit_override_history,
@@ -20,12 +21,11 @@ from reelwright.shop.setups.overrides import (
     fit_overrides,
 )
 from reelwright.shop.setups.pair import pair_now
+from reelwright.shop.setups.shown.blades import blades_view, proposed_view
+from reelwright.shop.setups.shown.cavities import crimp_context
 from reelwright.shop.setups.states import FitAnswer
-from reelwright.web.office.blades_view import blades_view, proposed_view
-from reelwright.web.office.cavities_view import crimp_context
-from reelwright.web.office.check_rows import dimension_row
+from reelwright.web.office.check_rows import dimension_row, strip_checks
 from reelwright.web.office.connector_view import back_end, face
-from reelwright.web.office.end_view import end_view, jacket_letters
 from reelwright.web.office.grid_words import MARKS
 from reelwright.web.widgets.access import page, person_of
 
@@ -73,6 +73,11 @@ def _show_pair(
     # A strip that the drawing asks for is only worth showing where the pair can be made.
     begin = view is None and now.possible
     proposed = proposed_view(cable, connector, jacket=letters) if begin else None
+    blades = None
+    if proposed is not None:
+        blades = blades_view(
+            proposed.strip, cable, connector, jacket=letters, title=proposed.title, dies=None
+        )
     history = fit_override_history(cable_code, connector_code)
     said = fit_overrides().get((cable_code, connector_code))
     return render(
@@ -103,16 +108,8 @@ def _show_pair(
             "end_rows": () if view is None else end_table(view),
             "proposed_svg": "" if proposed is None else draw_end(proposed, scale=_SCALE),
             "proposed_rows": () if proposed is None else end_table(proposed),
-            "blades": None
-            if proposed is None
-            else blades_view(
-                proposed.strip,
-                cable,
-                connector,
-                jacket=letters,
-                title=proposed.title,
-                dies=None,
-            ),
+            "blades": blades,
+            "strip_checks": strip_checks(blades),
             "said": said,
             "because": "" if said is None else sentence(said.reason),
             "history": history,

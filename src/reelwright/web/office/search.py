@@ -1,5 +1,6 @@
 """The one search box: a scanned code jumps straight there, anything else gives a list."""
 
+import re
 from collections.abc import Callable
 
 from django.http import HttpRequest, HttpResponse
@@ -12,8 +13,8 @@ from reelwright.shop.catalogue.selectors import cables
 from reelwright.shop.orders.selectors import LineView, lines_matching
 from reelwright.shop.people.permissions import Action, may
 from reelwright.shop.reels.selectors import ReelNow, reels_now
-from reelwright.shop.setups.selectors import newest_set_ups
-from reelwright.shop.setups.sheet import SetUpSheet
+from reelwright.shop.setups.selectors import newest_set_ups, set_up_code, set_up_sheets
+from reelwright.shop.trials.selectors import searches
 from reelwright.shop.work.selectors import piece, traveller
 from reelwright.web.widgets.access import page, person_of
 
@@ -38,6 +39,11 @@ def search_page(request: HttpRequest) -> HttpResponse:
         for sheet in newest_set_ups().values()
         if _holds(folded, sheet.code, sheet.cable_code, sheet.connector_code)
     ]
+    windows = [
+        each
+        for each in searches()
+        if _holds(folded, each.code, each.name, each.cable_code, each.connector_code)
+    ]
     kinds = [cable for cable in cables().values() if _holds(folded, cable.code, cable.name)]
     return render(
         request,
@@ -47,8 +53,9 @@ def search_page(request: HttpRequest) -> HttpResponse:
             "lines": lines,
             "reels": reels[:MOST],
             "sheets": sorted(sheets, key=lambda sheet: sheet.code)[:MOST],
+            "windows": windows[:MOST],
             "cables": kinds[:MOST],
-            "found": len(lines) + len(reels) + len(sheets) + len(kinds),
+            "found": len(lines) + len(reels) + len(sheets) + len(windows) + len(kinds),
             "most": MOST,
         },
     )
@@ -64,9 +71,10 @@ def _exact(request: HttpRequest, wanted: str, lines: list[LineView]) -> str | No
         _or_none(lambda: _piece_address(request, wanted))
         or _or_none(lambda: reverse("line", args=[traveller(wanted).line_id]))
         or _reel_address(wanted, reels_now())
-        or _set_up_address(wanted, list(newest_set_ups().values()))
+        or _set_up_address(wanted)
         or _line_address(wanted, lines or lines_matching(wanted.partition("/")[0], at_most=MOST))
         or _cable_address(wanted)
+        or _window_address(wanted)
     )
 
 
@@ -92,10 +100,24 @@ def _reel_address(wanted: str, reels: list[ReelNow]) -> str | None:
     return None
 
 
-def _set_up_address(wanted: str, sheets: list[SetUpSheet]) -> str | None:
-    for sheet in sheets:
-        if wanted.casefold() in (sheet.code.casefold(), sheet.name.casefold()):
-            return reverse("set_up", args=[sheet.code])
+_REVISION = re.compile(r"(?P<code>.+?) rev (?P<letter>[a-z]{1,2})", re.IGNORECASE)
+"""How a set-up's sheet names itself, in words and in its code: ``T-02 rev C``."""
+
+
+def _set_up_address(wanted: str) -> str | None:
+    """Return the page of a set-up, or of the very revision that was named."""
+    named = _REVISION.fullmatch(wanted)
+    typed, letter = (named["code"], named["letter"].upper()) if named else (wanted, "")
+    code = set_up_code(typed)
+    if code is None or (letter and letter not in {each.letter for each in set_up_sheets(code)}):
+        return None
+    return reverse("set_up", args=[code]) + (f"?rev={letter}" if letter else "")
+
+
+def _window_address(wanted: str) -> str | None:
+    for each in searches():
+        if each.code.casefold() == wanted.casefold():
+            return reverse("window", args=[each.code])
     return None
 
 

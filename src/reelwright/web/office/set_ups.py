@@ -14,6 +14,7 @@ from reelwright.drawings.end import draw_end, end_table
 from reelwright.drawings.section import draw_section, section_table
 from reelwright.shop.catalogue.selectors import cables, connectors
 from reelwright.shop.people.selectors import today, workshop
+from reelwright.shop.setups.end_view import end_view, jacket_letters
 from reelwright.shop.setups.making import (
     cautions_of,
     machine_rows,
@@ -28,15 +29,15 @@ from reelwright.shop.setups.selectors import (
     next_state,
     pulls,
 )
-from reelwright.web.office.blades_view import blades_view
-from reelwright.web.office.cavities_view import crimp_context
-from reelwright.web.office.end_view import end_dies, end_view, jacket_letters
-from reelwright.web.office.heights_view import heights_shown
+from reelwright.shop.setups.shown.blades import set_up_blades
+from reelwright.shop.setups.shown.cavities import crimp_context
+from reelwright.shop.setups.shown.heights import heights_shown
+from reelwright.shop.setups.shown.pin_tip import pin_tip_view
+from reelwright.shop.setups.shown.pulls import pulls_shown
+from reelwright.shop.setups.shown.weld import weld_view
+from reelwright.web.office.check_rows import strip_checks
 from reelwright.web.office.packs import file_answer
-from reelwright.web.office.pin_tip_view import pin_tip_view
-from reelwright.web.office.pulls_view import pulls_shown
 from reelwright.web.office.set_up_doing import doing
-from reelwright.web.office.weld_view import weld_view
 from reelwright.web.office.windows import pair_windows
 from reelwright.web.widgets.access import page, person_of
 
@@ -88,6 +89,7 @@ def show_set_up(
     cable = cables()[sheet.cable_code]
     connector = connectors()[sheet.connector_code]
     view = end_view(sheet, cable)
+    blades = set_up_blades(sheet, cable, connector)
     nexts, made = next_state(sheet), pulls(sheet.revision_id)
     return render(
         request,
@@ -105,16 +107,8 @@ def show_set_up(
             "tip": pin_tip_view(sheet, cable, connector),
             "steps": steps_of(sheet, cable, connector),
             "order": usual_steps(sheet, cable, connector),
-            "blades": None
-            if view is None
-            else blades_view(
-                view.strip,
-                cable,
-                connector,
-                jacket=view.jacket,
-                title=sheet.name,
-                dies=end_dies(sheet),
-            ),
+            "blades": blades,
+            "strip_checks": strip_checks(blades),
             "cautions": cautions_of(sheet, cable),
             "weld": weld_view(sheet, cable, connector),
             **crimp_context(

@@ -5,13 +5,11 @@ from functools import lru_cache
 
 from reelwright.core.ends.care.cautions import Job, cautions
 from reelwright.core.ends.fit.pin_map import PinMap, pin_map
-from reelwright.core.ends.order.steps import EndSetUp, order_of_work
 from reelwright.core.parts.cable import Cable, Family
 from reelwright.core.parts.colour import colour_words
 from reelwright.core.quantities.marks import NARROW_SPACE
 from reelwright.core.quantities.show import (
     show_feet_inches,
-    show_length_mm,
     show_metres,
     show_plain,
 )
@@ -33,6 +31,7 @@ from reelwright.shop.day.pack.labels import label_lines
 from reelwright.shop.day.waiting import due_of
 from reelwright.shop.orders.answer import Make
 from reelwright.shop.orders.selectors import LineView
+from reelwright.shop.setups.making import crimp_height_told, has_fluoropolymer, steps_of
 from reelwright.shop.setups.sheet import SetUpSheet
 from reelwright.shop.setups.to_core import strip_value
 from reelwright.shop.work.selectors import PieceView, TravellerView
@@ -164,28 +163,6 @@ def _end(
         dies.append(Die(closes="pin", cavity=f"{numbers.pin_die_mm:.2f}"))
     if numbers.ferrule_die_mm is not None:
         dies.append(Die(closes="ferrule", cavity=f"{numbers.ferrule_die_mm:.2f}"))
-    height = ""
-    if numbers.crimp_height_mm is not None:
-        height = show_length_mm(float(numbers.crimp_height_mm), decimals=2)
-        if numbers.crimp_height_tolerance_mm is not None:
-            height += f" ± {float(numbers.crimp_height_tolerance_mm):.2f}"
-    steps: tuple[str, ...] = numbers.steps
-    if not steps and strip is not None:
-        steps = tuple(
-            step.text if step.check is None else f"{step.text}: {step.check}"
-            for step in order_of_work(
-                EndSetUp(
-                    method=sheet.method,
-                    strip=strip,
-                    boot=cable.family is Family.COAX,
-                    program=numbers.program or None,
-                    pin_die=None if not dies else dies[0].cavity,
-                    ferrule_die=None if not dies else dies[-1].cavity,
-                ),
-                cable=cable,
-                connector=data.connectors[sheet.connector_code],
-            )
-        )
     view = (
         None
         if strip is None
@@ -202,11 +179,11 @@ def _end(
         program=numbers.program,
         blade_set=numbers.blade_set,
         dies=tuple(dies),
-        expected_height=height,
+        expected_height=crimp_height_told(numbers),
         minimum_pull=(
             "" if numbers.minimum_pull_n is None else show_plain(numbers.minimum_pull_n, "N")
         ),
-        order_of_work=steps,
+        order_of_work=steps_of(sheet, cable, data.connectors[sheet.connector_code]),
     )
 
 
@@ -272,17 +249,12 @@ def _cautions(data: PackData, cable: Cable, view: LineView, make: Make) -> tuple
     methods = dict.fromkeys(
         data.connectors[code].method for code in (make.connector_a, make.connector_b)
     )
-    fluoropolymer = any(
-        word in layer.material.upper()
-        for layer in cable.layers
-        for word in ("FEP", "PTFE", "FLUORO")
-    )
     return tuple(
         caution.sentence
         for caution in cautions(
             Job(
                 methods=tuple(methods),
-                fluoropolymer=fluoropolymer,
+                fluoropolymer=has_fluoropolymer(cable),
                 line_v=signal.line_v if isinstance(signal, DistributedLine) else None,
                 test_v=None if cable.family is Family.FIBRE else TEST_V,
             )

@@ -1,4 +1,4 @@
-"""What a page tells of a strip: where its blades close, how often they nick, what the end asks."""
+"""What is told of a strip: where its blades close, how often they nick, what the end asks."""
 
 from dataclasses import dataclass, replace
 
@@ -22,8 +22,8 @@ from reelwright.core.quantities.words import sentence
 from reelwright.core.verdicts import Check, Outcome, Reason
 from reelwright.drawings.blades import draw_blades
 from reelwright.drawings.end import EndView
-from reelwright.shop.orders.answer import CheckRow
-from reelwright.web.office.check_rows import dimension_row
+from reelwright.shop.setups.end_view import end_dies, end_view
+from reelwright.shop.setups.sheet import SetUpSheet
 
 _RARE = 0.0001
 _SAME_MM = 0.005
@@ -57,7 +57,7 @@ class BladesView:
     answer: str
     svg: str
     rows: tuple[BladeRow, ...]
-    checks: tuple[CheckRow, ...]
+    checks: tuple[Check, ...]
     levels: tuple[str, ...]
     spread: tuple[tuple[str, str], ...]
     spread_source: str
@@ -94,9 +94,7 @@ def blades_view(
         if rows
         else "",
         rows=tuple(map(_row, rows)),
-        checks=tuple(
-            dimension_row(replace(check, sentence=sentence(check.sentence))) for check in checks
-        ),
+        checks=tuple(replace(check, sentence=sentence(check.sentence)) for check in checks),
         levels=()
         if isinstance(levels, Reason)
         else tuple(sentence(f"{each.shows}: {each.because}") for each in levels),
@@ -105,6 +103,21 @@ def blades_view(
         sharp=any(each.fluoropolymer for each in rows),
         worst=worst,
         refusal=sentence(blades.sentence) if isinstance(blades, Reason) else "",
+    )
+
+
+def set_up_blades(sheet: SetUpSheet, cable: Cable, connector: Connector) -> BladesView | None:
+    """Return what is told of a set-up's blades; None while it has no strip dimensions."""
+    view = end_view(sheet, cable)
+    if view is None:
+        return None
+    return blades_view(
+        view.strip,
+        cable,
+        connector,
+        jacket=view.jacket,
+        title=sheet.name,
+        dies=end_dies(sheet),
     )
 
 
