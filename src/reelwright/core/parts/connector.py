@@ -20,6 +20,7 @@ class Method(enum.StrEnum):
     COMPRESSION = "compressed"
     SOLDER = "soldered"
     WELD = "welded"
+    SCREW = "clamped by a screw"
     DISPLACEMENT = "insulation displacement"
     POLISH = "cleaved and polished"
 

@@ -77,6 +77,7 @@ _NEEDED: dict[Method, tuple[str, ...]] = {
         "weld_amplitude_um",
         *_ALWAYS,
     ),
+    Method.SCREW: (*_WIRE_STRIP, *_ALWAYS),
     Method.DISPLACEMENT: (*_WIRE_STRIP, *_ALWAYS),
     Method.POLISH: (*_WIRE_STRIP, *_ALWAYS),
 }

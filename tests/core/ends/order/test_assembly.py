@@ -7,15 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from reelwright.core.ends.order.assembly import (
-    EndWork,
-    Need,
-    Operation,
-    Ring,
-    operations_of,
-    plan_order,
-    sort_operations,
-)
+from reelwright.core.ends.order.assembly import operations_of, plan_order, sort_operations
+from reelwright.core.ends.order.operation import EndWork, Need, Operation, Ring
 from reelwright.core.ends.order.search import ProposedStep, judge_order
 from reelwright.core.ends.order.steps import EndSetUp, end_work, order_of_work
 from reelwright.core.parts.connector import Method

@@ -61,6 +61,7 @@ _OF_METHOD: dict[Method, tuple[str, ...]] = {
     Method.COMPRESSION: ("blades", "hand_tool"),
     Method.SOLDER: ("blades", "solder"),
     Method.WELD: ("blades", "ultrasonic", "weld_fume"),
+    Method.SCREW: ("blades", "hand_tool"),
     Method.DISPLACEMENT: ("blades", "hand_tool"),
     Method.POLISH: ("blades", "fibre"),
 }

@@ -26,6 +26,7 @@ _CABLES_FOR = {
     Method.COMPRESSION: (Family.COAX,),
     Method.SOLDER: (Family.COAX, Family.PAIR, Family.LOUDSPEAKER),
     Method.WELD: (Family.LOUDSPEAKER,),
+    Method.SCREW: (Family.PAIR, Family.LOUDSPEAKER),
     Method.DISPLACEMENT: (Family.DATA,),
     Method.POLISH: (Family.FIBRE,),
 }

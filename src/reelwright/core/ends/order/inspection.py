@@ -60,6 +60,20 @@ _OF_METHOD: dict[Method, tuple[InspectionPoint, ...]] = {
         ("colour", "bright, as the metal is", "blue or brown: overheated"),
         ("sleeve", "shrunk over metal and insulation", "bare metal seen"),
     ),
+    Method.SCREW: _points(
+        _CORES,
+        (
+            "strands",
+            "bare and twisted as they lay",
+            "tinned: solder creeps and the screw comes loose",
+        ),
+        (
+            "screw",
+            "tight to the maker's torque, nothing moves",
+            "a strand outside, or cut by the screw",
+        ),
+        ("insulation", "up to the contact", "under the screw, or bare metal seen"),
+    ),
     Method.DISPLACEMENT: _points(
         ("order", "as the contact table says", "two cores changed, a pair split"),
         ("cores", "every one at the wall of the plug", "one short of the wall"),

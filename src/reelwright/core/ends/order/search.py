@@ -3,15 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from reelwright.core.ends.order.assembly import (
-    CLOSES,
-    EndWork,
-    Need,
-    Operation,
-    Ring,
-    blocked_by,
-    operations_of,
-)
+from reelwright.core.ends.order.assembly import operations_of
+from reelwright.core.ends.order.joined import CLOSES
+from reelwright.core.ends.order.operation import EndWork, Need, Operation, Ring, blocked_by
 from reelwright.core.verdicts import Basis, Check, Outcome, Source
 
 _GEOMETRY = Source(text="what passes over what, step by step", basis=Basis.COMPUTED)

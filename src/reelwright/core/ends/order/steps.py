@@ -5,14 +5,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
-from reelwright.core.ends.order.assembly import (
-    EndWork,
-    Operation,
-    Ring,
-    operations_of,
-    sort_operations,
-)
+from reelwright.core.ends.order.assembly import operations_of, sort_operations
 from reelwright.core.ends.order.burr import judge_burr
+from reelwright.core.ends.order.operation import EndWork, Operation, Ring
 from reelwright.core.ends.strip.plan import StripPlan, WireStrip
 from reelwright.core.errors import BadValue
 from reelwright.core.parts.cable import Cable

@@ -73,7 +73,11 @@ def _levels_of_method(cable: Cable, connector: Connector) -> tuple[Level, ...]:
                 because="the contacts cut through the insulation, so that the cores keep it",
             ),
         )
-    joined = {Method.WELD: "welded to", Method.SOLDER: "soldered to"}[connector.method]
+    joined = {
+        Method.WELD: "welded to",
+        Method.SOLDER: "soldered to",
+        Method.SCREW: "clamped in",
+    }[connector.method]
     bare = Level(shows="conductor", because=f"bare metal is {joined} the contact")
     if cable.family is Family.COAX:
         return (
