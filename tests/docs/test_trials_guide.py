@@ -81,3 +81,12 @@ def test_the_command_runs_on_the_example(tmp_path: Path) -> None:
     assert done.exit_code in (0, 1), done.output
     assert "6 trials made, 1 of them failed outright." in done.stdout
     assert "Trial: Try energy" in done.stdout
+
+
+def test_an_area_far_beyond_the_gauges_is_not_guessed() -> None:
+    """More than twice the largest gauge: told at its key, with the areas that could be guessed."""
+    with pytest.raises(InputFaults) as told:
+        read_search(SEARCH.replace("area_mm2 = 4.17", "area_mm2 = 16"), file="search.toml")
+    (fault,) = told.value.faults
+    assert (fault.field, fault.value) == ("response 1 guess area_mm2", "16")
+    assert "twice the largest, 10.5" in fault.accepted

@@ -89,7 +89,6 @@ def _write_day(index: int, day: dt.date) -> None:
     if day == _REVISED_ON:
         _revise_watched(now)
     if index == _WINDOW_INDEX:
-        windows.write_gauges(day)
         windows.write_proven(day)
     if day == EVE:
         windows.write_open(day)

@@ -8,19 +8,20 @@ proposed, some what the bench tried of its own accord.
 import datetime as dt
 import math
 import random
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from reelwright.core.trials.record import Readings, Seen, Trial
 from reelwright.core.trials.search_text import read_search_tables
+from reelwright.core.trials.weld_energy import KnownGauge, are_one_gauge
 from reelwright.demo.calendar import SEED
 from reelwright.demo.opening import NAMES
 from reelwright.shop.people.selectors import person
 from reelwright.shop.trials import services
+from reelwright.shop.trials.gauges import known_gauges
 from reelwright.shop.trials.states import Process
 
-GAUGES = ((1.31, 96.0, "T-20"), (3.31, 243.0, "T-18"), (5.26, 378.0, "T-19"))
-"""Conductors that weld well: area in mm², energy in J, and the set-up they are of."""
-
+_PROVEN_AREA_MM2 = 2.08
 _DEMAND = {
     "coverage": 0.95,
     "confidence": 0.9,
@@ -84,8 +85,8 @@ def _setting(name: str, unit: str, *numbers: float) -> dict[str, object]:
     return {"name": name, "unit": unit, **dict(zip(keys, numbers, strict=True))}
 
 
-def proven_tables() -> dict[str, object]:
-    """Return the search whose window is found."""
+def proven_tables(gauges: Iterable[KnownGauge]) -> dict[str, object]:
+    """Return the search whose window is found; ``gauges`` that the shop welds give its guess."""
     return {
         "name": "Weld of SPK-14",
         "question": "Which energy and pressure weld the 2.08 mm² pair into a banana plug?",
@@ -103,8 +104,13 @@ def proven_tables() -> dict[str, object]:
                     "kind": "peak",
                     "setting": "energy",
                     "ratio_factor": 1.5,
-                    "area_mm2": 2.08,
-                    "gauges": [[area, energy] for area, energy, _ in GAUGES],
+                    "area_mm2": _PROVEN_AREA_MM2,
+                    "gauges": [
+                        [one.area_m2 * 1e6, one.energy_j]
+                        for one in gauges
+                        # What is asked for is not taken for known.
+                        if not are_one_gauge(one.area_m2, _PROVEN_AREA_MM2 * 1e-6)
+                    ],
                 },
             }
         ],
@@ -170,21 +176,9 @@ def make_trial(weld: Weld, number: int, values: tuple[float, ...], *, heights: b
     return Trial(number=number, values=values, readings=tuple(readings), seen=seen, failure=None)
 
 
-def write_gauges(day: dt.date) -> None:
-    """Write down what the shop's welds took before the first search."""
-    for area_mm2, energy_j, set_up in GAUGES:
-        services.weld_gauge_record(
-            by=person(NAMES.lead),
-            area_mm2=area_mm2,
-            energy_j=energy_j,
-            note=f"as {set_up} is welded",
-            on=day,
-        )
-
-
 def write_proven(day: dt.date) -> None:
     """Search the window of SPK-14, write it down."""
-    code = _begin(proven_tables(), PROVEN.cable_code, day)
+    code = _begin(proven_tables(known_gauges()), PROVEN.cable_code, day)
     _try(code, PROVEN, PROVEN_AT, day, heights=False)
     services.window_write(by=person(NAMES.lead), search_code=code, on=day)
 

@@ -92,7 +92,7 @@ def test_a_weld_needs_what_its_machine_is_set_to() -> None:
 
 
 def test_the_gauges_that_are_welded_come_from_released_set_ups() -> None:
-    """Two jackets of one conductor are one gauge; a trial, or a cable of no area, is none."""
+    """Two makes of one conductor are one gauge; a trial, or a cable of no area, is none."""
     from reelwright.shop.setups.to_core import welded_gauges
 
     def welded(code: str, cable: str, energy_j: float | None) -> SetUpSheet:
@@ -104,7 +104,7 @@ def test_the_gauges_that_are_welded_come_from_released_set_ups() -> None:
         stated = dataclasses.replace(SPK_14.sheet, conductor_area_m2=area_m2)
         return dataclasses.replace(SPK_14, sheet=stated)
 
-    cables = {"A": spk(2.08), "B": spk(2.08), "C": spk(3.31), "D": spk(None)}
+    cables = {"A": spk(2.08), "B": spk(2.09), "C": spk(3.31), "D": spk(None)}
     sheets = [
         welded("T-4", "C", 243.0),
         welded("T-2", "B", 160.0),
@@ -116,6 +116,7 @@ def test_the_gauges_that_are_welded_come_from_released_set_ups() -> None:
     one, two = welded_gauges(sheets, cables)
     assert one.set_ups == ("T-1", "T-2")
     assert one.gauge.energy_j == pytest.approx((140 * 160) ** 0.5)
+    assert one.gauge.area_m2 == pytest.approx(2.085e-6)
     assert (two.set_ups, two.gauge.energy_j) == (("T-4",), pytest.approx(243.0))
 
 

@@ -8,9 +8,12 @@ from django.db import DatabaseError, IntegrityError, connection, transaction
 from reelwright.core.errors import InputFaults, ShopRuleBroken, UnknownCode
 from reelwright.core.trials.guess import Peak
 from reelwright.core.trials.record import Seen, Trial
+from reelwright.core.trials.weld_energy import KnownGauge
 from reelwright.core.trials.window import Window
 from reelwright.shop.setups import services as setups
-from reelwright.shop.trials import models, selectors, services
+from reelwright.shop.setups.to_core import WeldedGauge
+from reelwright.shop.trials import gauges, models, selectors, services
+from reelwright.shop.trials.gauges import known_gauges
 from reelwright.shop.trials.standing import standing, standing_if_known
 from reelwright.shop.trials.states import Process, SearchState
 from tests.shop.refusals import refused
@@ -222,9 +225,33 @@ def test_gauges_that_weld_well_give_the_law_of_energy(world: SmallWorld) -> None
         (1.31, 96.0),
         (2.08, 149.0),
     ]
-    assert [one.area_m2 for one in selectors.known_gauges()] == pytest.approx([1.31e-6, 2.08e-6])
+    assert [one.area_m2 for one in known_gauges()] == pytest.approx([1.31e-6, 2.08e-6])
     with refused("gauge_impossible"):
         services.weld_gauge_record(by=world.ben, area_mm2=0.0, energy_j=1.0, note="", on=TODAY)
+
+
+def test_a_gauge_written_down_counts_until_a_set_up_of_it_is_released(
+    world: SmallWorld, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """2.1 mm² written down is the 2.08 mm² of a released set-up and counts once, as that says.
+
+    Of two entries for one gauge the newer counts, also where the areas are rounded otherwise.
+    """
+    for area_mm2, energy_j in ((3.31, 240.0), (2.1, 140.0), (3.3, 243.0)):
+        services.weld_gauge_record(
+            by=world.ben, area_mm2=area_mm2, energy_j=energy_j, note="", on=TODAY
+        )
+    assert [one.energy_j for one in known_gauges()] == [140.0, 243.0]
+    released = WeldedGauge(
+        gauge=KnownGauge(area_m2=2.08e-6, energy_j=149.0), set_ups=("T-15", "T-21")
+    )
+    monkeypatch.setattr(gauges, "welded_gauges", lambda sheets, cables: (released,))
+    found = gauges.shop_gauges()
+    assert [(one.name, one.gauge.energy_j) for one in found] == [
+        ("T-15, T-21", 149.0),
+        ("the bench", 243.0),
+    ]
+    assert [one.known_on for one in found] == [None, TODAY]
 
 
 def test_who_may_what(world: SmallWorld, tried: str) -> None:

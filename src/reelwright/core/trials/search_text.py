@@ -15,7 +15,12 @@ from reelwright.core.trials.guess import Guess, Level, Peak, Slope
 from reelwright.core.trials.problem import Demand
 from reelwright.core.trials.response import Looks, Response
 from reelwright.core.trials.settings import Setting
-from reelwright.core.trials.weld_energy import KnownGauge, fit_energy_law
+from reelwright.core.trials.weld_energy import (
+    FARTHEST_FACTOR,
+    EnergyLaw,
+    KnownGauge,
+    fit_energy_law,
+)
 
 RESERVED = ("number", "failure", "note")
 """Names that the columns of a file of trials have already."""
@@ -276,14 +281,25 @@ class _Reader:
                 "these are no gauges that weld well",
                 "two or more of [area in mm², energy in J], such as [[1.31, 96], [2.08, 149]]",
             )
-        found = self._built(
-            path,
-            begun,
-            lambda: fit_energy_law(
-                [KnownGauge(area_m2=one / 1e6, energy_j=energy) for one, energy in good]
-            ).energy_j(area_m2=area / 1e6),
-        )
-        return 1.0 if found is None else found
+
+        def laid() -> tuple[EnergyLaw, float]:
+            known = [KnownGauge(area_m2=one / 1e6, energy_j=energy) for one, energy in good]
+            law = fit_energy_law(known)
+            return law, law.energy_j(area_m2=area / 1e6)
+
+        found = self._built(path, begun, laid)
+        if found is None:
+            return 1.0
+        law, energy_j = found
+        if law.beyond_factor(area_m2=area / 1e6) > FARTHEST_FACTOR:
+            self._fault(
+                f"{path} area_mm2",
+                area,
+                "this lies too far beyond the gauges to be guessed",
+                f"from half of the smallest, {law.smallest_m2 * 0.5e6:.3g}, to twice the largest, "
+                f"{law.largest_m2 * 2e6:.3g}",
+            )
+        return energy_j
 
     def _looks(self, path: str, table: Mapping[str, Any]) -> Looks | None:
         begun = len(self._faults)

@@ -16,6 +16,10 @@ FARTHEST_FACTOR = 2.0
 the smallest, three gauge numbers. Our own caution: nothing says that joints so much larger weld by
 the same law."""
 
+SAME_GAUGE_FACTOR = 1.05
+"""Areas less than this factor [1] apart are one gauge: gauge numbers are 1.26 apart, and what a
+sheet rounds or a maker draws thinner stays within. Our own choice."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class KnownGauge:
@@ -26,6 +30,11 @@ class KnownGauge:
 
     def __post_init__(self) -> None:
         require_positive(self, "area_m2", "energy_j")
+
+
+def are_one_gauge(one_m2: float, other_m2: float) -> bool:
+    """Return whether two areas [m²] are one gauge, which counts once in a law."""
+    return max(one_m2, other_m2) <= SAME_GAUGE_FACTOR * min(one_m2, other_m2)
 
 
 @dataclass(frozen=True, kw_only=True)

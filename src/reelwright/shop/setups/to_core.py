@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, fields
 from decimal import Decimal
-from statistics import geometric_mean
+from statistics import fmean, geometric_mean
 
 from reelwright.core.bench.problem import StationSetting
 from reelwright.core.ends.fit.compatibility import Dies
@@ -12,7 +12,7 @@ from reelwright.core.ends.strength.pull_rules import PullRules
 from reelwright.core.ends.strip.plan import StripPlan, StripTolerances, WireStrip
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.connector import Method
-from reelwright.core.trials.weld_energy import KnownGauge
+from reelwright.core.trials.weld_energy import KnownGauge, are_one_gauge
 from reelwright.core.verdicts import Basis, Source
 from reelwright.shop.setups.models import Revision
 from reelwright.shop.setups.sheet import Numbers, SetUpSheet
@@ -125,10 +125,11 @@ def welded_gauges(
 ) -> tuple[WeldedGauge, ...]:
     """Return the gauges of released welds by area, smallest first.
 
-    Several set-ups of one area are one gauge, at the geometric mean of their energies: the same
-    conductor in another jacket tells nothing new. A cable whose area is not stated is left out.
+    Several set-ups of one gauge count once, at the mean of their areas and the geometric mean of
+    their energies: the same conductor in another jacket tells nothing new. A cable whose area is
+    not stated is left out.
     """
-    by_area: dict[float, list[SetUpSheet]] = {}
+    welded: list[tuple[float, SetUpSheet]] = []
     for sheet in sheets:
         cable = cables.get(sheet.cable_code)
         area_m2 = None if cable is None else cable.sheet.conductor_area_m2
@@ -138,20 +139,28 @@ def welded_gauges(
             and sheet.numbers.weld_energy_j is not None
             and area_m2 is not None
         ):
-            by_area.setdefault(area_m2, []).append(sheet)
+            welded.append((area_m2, sheet))
+    welded.sort(key=lambda each: each[0])
+    gauges: list[list[tuple[float, SetUpSheet]]] = []
+    for each in welded:
+        # Held against the smallest of a gauge, so that a row of near areas does not run together.
+        if gauges and are_one_gauge(gauges[-1][0][0], each[0]):
+            gauges[-1].append(each)
+        else:
+            gauges.append([each])
     return tuple(
         WeldedGauge(
             gauge=KnownGauge(
-                area_m2=area_m2,
+                area_m2=fmean(area_m2 for area_m2, _ in found),
                 energy_j=geometric_mean(
                     sheet.numbers.weld_energy_j
-                    for sheet in found
+                    for _, sheet in found
                     if sheet.numbers.weld_energy_j is not None
                 ),
             ),
-            set_ups=tuple(sorted(sheet.code for sheet in found)),
+            set_ups=tuple(sorted(sheet.code for _, sheet in found)),
         )
-        for area_m2, found in sorted(by_area.items())
+        for found in gauges
     )
 
 

@@ -7,13 +7,16 @@ energy of a weld comes from the shop's own gauges, least pulls and crimp heights
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from reelwright.core.errors import BadValue
 from reelwright.core.parts.cable import Cable
-from reelwright.core.quantities.show import show_in, show_number, show_plain
-from reelwright.core.quantities.words import listed
-from reelwright.core.trials.weld_energy import EnergyLaw, KnownGauge, fit_energy_law
+from reelwright.core.quantities.show import show_in, show_number
+from reelwright.core.quantities.show_scaled import show_area_m2
+from reelwright.core.quantities.words import listed, sentence
+from reelwright.core.trials.weld_energy import KnownGauge, guess_energy
 from reelwright.shop.setups.sheet import SetUpSheet
 from reelwright.shop.trials.states import Process
+
+CONFIDENCE = 0.95
+"""That of every band about a first guess of the energy, on page and form alike."""
 
 _DEMAND = {
     "demand-coverage": "95",
@@ -31,14 +34,6 @@ class Beginning:
 
     cells: dict[str, str]
     notes: tuple[str, ...]
-
-
-def energy_law(gauges: Sequence[KnownGauge]) -> EnergyLaw | None:
-    """Return the law of energy through the shop's gauges; ``None`` under two areas."""
-    try:
-        return fit_energy_law(gauges)
-    except BadValue:
-        return None
 
 
 def begin_with(
@@ -84,15 +79,13 @@ def _weld(cells: dict[str, str], cable: Cable, gauges: Sequence[KnownGauge]) -> 
     cells |= _setting(1, "energy", "J", "", "", "5", "4")
     cells |= _setting(2, "pressure", "bar", "1.5", "4.0", "0.1", "0.05")
     cells |= {"looks-1-name": "not burnt", "looks-1-least_share": "0.8"}
-    area_m2, law = cable.sheet.conductor_area_m2, energy_law(gauges)
+    area_m2 = cable.sheet.conductor_area_m2
     if area_m2 is None:
         return "The area of the conductor is not stated, so its energy cannot be guessed."
-    if law is None:
-        return (
-            "Two gauges that the shop welds well are needed to guess the energy: write them down "
-            "on the page of the windows, or say the range here."
-        )
-    energy_j = law.energy_j(area_m2=area_m2)
+    guess = guess_energy(gauges, area_m2=area_m2, confidence=CONFIDENCE)
+    energy_j = guess.energy_j
+    if energy_j is None:
+        return f"{sentence(guess.sentence)} Say the range here."
     step = 5 if energy_j >= 100 else 1
     cells |= _setting(
         1,
@@ -109,14 +102,8 @@ def _weld(cells: dict[str, str], cable: Cable, gauges: Sequence[KnownGauge]) -> 
         "response-1-guess-best_at": show_number(energy_j, decimals=1),
         "response-1-guess-ratio_factor": "1.5",
     }
-    known = listed(show_plain(round(one.area_m2 * 1e6, 3), "mm²") for one in gauges)
-    told = (
-        f"First guess of the energy: {show_in(energy_j, 'J', decimals=0)} for "
-        f"{show_plain(round(area_m2 * 1e6, 3), 'mm²')}, by the law through {known}"
-    )
-    if not law.reaches(area_m2=area_m2):
-        told += ", beyond which it reaches: trust it less"
-    return f"{told}."
+    known = listed(show_area_m2(one.area_m2) for one in gauges)
+    return f"{sentence(guess.sentence)} By the law through {known}."
 
 
 def _crimp(cells: dict[str, str], sheet: SetUpSheet | None) -> str:

@@ -12,7 +12,6 @@ from reelwright.core.parts.connector import Method
 from reelwright.core.trials.frame import SearchFrame
 from reelwright.core.trials.problem import TrialsProblem
 from reelwright.core.trials.record import Trial
-from reelwright.core.trials.weld_energy import KnownGauge
 from reelwright.shop.trials.models import (
     Search,
     TrialMade,
@@ -81,8 +80,9 @@ class TrialView:
 
 @dataclass(frozen=True, kw_only=True)
 class GaugeView:
-    """A conductor that the shop welds well."""
+    """A conductor that the shop welds well, as it was written down; ``order`` grows with time."""
 
+    order: int
     area_mm2: float
     energy_j: float
     note: str
@@ -232,11 +232,15 @@ def windows_cited(revision_id: int) -> tuple[tuple[str, WindowView], ...]:
 
 
 def weld_gauges() -> tuple[GaugeView, ...]:
-    """Return the conductors that the shop welds well, by area; the newest of an area counts."""
+    """Return the gauges that were written down, by area, of one area the newest.
+
+    Which of them count beside the released set-ups, ``gauges.shop_gauges`` says.
+    """
     rows = WeldGauge.objects.select_related("known_by").order_by("pk")
     newest = {round(row.area_mm2, 6): row for row in rows}
     return tuple(
         GaugeView(
+            order=row.pk,
             area_mm2=row.area_mm2,
             energy_j=row.energy_j,
             note=row.note,
@@ -244,11 +248,4 @@ def weld_gauges() -> tuple[GaugeView, ...]:
             known_by=row.known_by.display_name,
         )
         for _, row in sorted(newest.items())
-    )
-
-
-def known_gauges() -> tuple[KnownGauge, ...]:
-    """Return the same as values of the core, for the law of energy."""
-    return tuple(
-        KnownGauge(area_m2=one.area_mm2 / 1e6, energy_j=one.energy_j) for one in weld_gauges()
     )

@@ -7,17 +7,25 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
-from reelwright.core.errors import InputFaults, ShopRuleBroken, UnknownCode, UnreadableQuantity
+from reelwright.core.errors import (
+    BadValue,
+    InputFaults,
+    ShopRuleBroken,
+    UnknownCode,
+    UnreadableQuantity,
+)
 from reelwright.core.quantities.show import show_digits, show_number, with_unit
 from reelwright.core.quantities.words import counted, sentence
 from reelwright.core.trials.number_text import read_plain_number
+from reelwright.core.trials.weld_energy import KnownGauge, fit_energy_law
 from reelwright.shop.catalogue.selectors import cables, connectors
 from reelwright.shop.people.permissions import Action, may
 from reelwright.shop.people.selectors import today, workshop
 from reelwright.shop.setups.selectors import standing_set_ups
 from reelwright.shop.trials import services
-from reelwright.shop.trials.begin_with import begin_with, energy_law
-from reelwright.shop.trials.selectors import known_gauges, searches, weld_gauges
+from reelwright.shop.trials.begin_with import begin_with
+from reelwright.shop.trials.gauges import known_gauges, shop_gauges
+from reelwright.shop.trials.selectors import searches, weld_gauges
 from reelwright.shop.trials.states import Process
 from reelwright.web.office.window_form import DEMAND, packed, read_form, rows_of
 from reelwright.web.widgets.access import page, person_of
@@ -42,7 +50,9 @@ def _show_list(request: HttpRequest, cells: dict[str, str], faults: dict[str, st
     found = searches()
     proven = sum(1 for one in found if one.windows)
     opened = sum(1 for one in found if one.is_open)
-    law = energy_law(known_gauges())
+    counting = shop_gauges()
+    law = _law([one.gauge for one in counting])
+    idle = len(weld_gauges()) - sum(1 for one in counting if one.written is not None)
     return render(
         request,
         "office/windows.html",
@@ -53,19 +63,15 @@ def _show_list(request: HttpRequest, cells: dict[str, str], faults: dict[str, st
             ),
             "gauges": [
                 (
-                    with_unit(show_number(one.area_mm2, decimals=2), "mm²"),
-                    with_unit(show_digits(one.energy_j), "J"),
-                    with_unit(show_digits(one.energy_j / one.area_mm2), "J/mm²"),
+                    with_unit(show_number(one.gauge.area_m2 * 1e6, decimals=2), "mm²"),
+                    with_unit(show_digits(one.gauge.energy_j), "J"),
+                    with_unit(show_digits(one.gauge.energy_j / one.gauge.area_m2 / 1e6), "J/mm²"),
                     one,
                 )
-                for one in weld_gauges()
+                for one in counting
             ],
-            "law": (
-                ""
-                if law is None
-                else f"E = {show_digits(law.coefficient_j)}\u202fJ · (A/mm²)^"
-                f"{show_number(law.exponent_factor, decimals=2)}"
-            ),
+            "law": law,
+            "idle": "" if not idle else counted(idle, "gauge"),
             "processes": list(Process),
             "cable_codes": list(cables()),
             "connector_codes": list(connectors()),
@@ -74,6 +80,17 @@ def _show_list(request: HttpRequest, cells: dict[str, str], faults: dict[str, st
             "faults": faults,
         },
         status=422 if faults else 200,
+    )
+
+
+def _law(gauges: list[KnownGauge]) -> str:
+    try:
+        law = fit_energy_law(gauges)
+    except BadValue:
+        return ""
+    return (
+        f"E = {show_digits(law.coefficient_j)}\u202fJ · (A/mm²)^"
+        f"{show_number(law.exponent_factor, decimals=2)}"
     )
 
 

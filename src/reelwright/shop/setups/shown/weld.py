@@ -21,13 +21,11 @@ from reelwright.core.quantities.show_scaled import show_area_m2, show_awg
 from reelwright.core.quantities.words import sentence
 from reelwright.core.trials.weld_energy import EnergyGuess, EnergyLaw, guess_energy
 from reelwright.core.verdicts import Check
-from reelwright.shop.catalogue.selectors import cables
-from reelwright.shop.setups.selectors import released_set_ups
 from reelwright.shop.setups.sheet import SetUpSheet
-from reelwright.shop.setups.to_core import WeldedGauge, welded_gauges
 from reelwright.shop.tools.machines import welders
+from reelwright.shop.trials.begin_with import CONFIDENCE
+from reelwright.shop.trials.gauges import ShopGauge, shop_gauges
 
-_CONFIDENCE = 0.95
 _GAUGES = (18, 16, 14, 12, 10, 8, 6)
 
 
@@ -54,17 +52,17 @@ class WeldView:
 
 
 def weld_view(sheet: SetUpSheet, cable: Cable, connector: Connector) -> WeldView | None:
-    """Return the energy of a weld by the shop's other gauges; None for any other end."""
+    """Return the energy of a weld by the shop's own gauges; None for any other end."""
     area_m2 = cable.sheet.conductor_area_m2
     if sheet.method is not Method.WELD or area_m2 is None:
         return None
-    known = welded_gauges(released_set_ups().values(), cables())
+    known = shop_gauges()
     gauges = [each.gauge for each in known]
-    guess = guess_energy(gauges, area_m2=area_m2, confidence=_CONFIDENCE)
+    guess = guess_energy(gauges, area_m2=area_m2, confidence=CONFIDENCE)
     machine = next(iter(welders()), None)
 
     def energy_of_j(asked_m2: float) -> float | None:
-        return guess_energy(gauges, area_m2=asked_m2, confidence=_CONFIDENCE).energy_j
+        return guess_energy(gauges, area_m2=asked_m2, confidence=CONFIDENCE).energy_j
 
     checks: list[Check] = []
     conductor = cable.layer(LayerRole.CONDUCTOR)
@@ -115,7 +113,7 @@ def _answer(sheet: SetUpSheet, guess: EnergyGuess) -> str:
 def _chart(
     law: EnergyLaw,
     guess: EnergyGuess,
-    known: tuple[WeldedGauge, ...],
+    known: tuple[ShopGauge, ...],
     area_m2: float,
     code: str,
 ) -> WeldLawChart:
@@ -126,7 +124,7 @@ def _chart(
         curve=tuple(_point(law, float(each)) for each in np.geomspace(*ends, 41)),
         known=tuple(
             KnownPoint(
-                name=", ".join(each.set_ups),
+                name=each.name,
                 area_m2=each.gauge.area_m2,
                 energy_j=each.gauge.energy_j,
             )
@@ -151,7 +149,7 @@ def _chart(
 
 
 def _point(law: EnergyLaw, area_m2: float) -> LawPoint:
-    band = law.band_j(area_m2=area_m2, confidence=_CONFIDENCE)
+    band = law.band_j(area_m2=area_m2, confidence=CONFIDENCE)
     return LawPoint(
         area_m2=area_m2,
         energy_j=law.energy_j(area_m2=area_m2),
@@ -166,5 +164,5 @@ def _banded(point: LawPoint) -> str:
         return told
     return (
         f"{told} ({point.low_j:.0f} to {show_in(point.high_j, 'J', decimals=0)} with "
-        f"{show_percent(_CONFIDENCE)})"
+        f"{show_percent(CONFIDENCE)})"
     )
