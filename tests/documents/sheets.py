@@ -10,12 +10,18 @@ from reelwright.documents.expected_values import ExpectedLine, ExpectedRow, Expe
 from reelwright.documents.labels import Label, LabelRoll, Labels
 from reelwright.documents.pictures import photograph_svg
 from reelwright.documents.set_up_sheet import (
+    BladePrint,
     CautionRow,
+    CrimpPrint,
+    MeasuredRow,
+    ModeRow,
     PhotographPrint,
     PointRow,
     PullProof,
     RevisionRow,
     SetUpPaper,
+    TipPrint,
+    Told,
 )
 from reelwright.documents.set_up_sheet import Figure as SetUpFigure
 from reelwright.documents.set_up_sheet import StripRow as SetUpStripRow
@@ -405,11 +411,62 @@ def set_up_sheet(**changes: Any) -> SetUpPaper:
             SetUpFigure(name="Ferrule die", value=f"6.48{N}mm across flats"),
         ),
         section_svg=bar_svg(width_mm=80, height_mm=40, fill="#0000FF"),
+        blades=(
+            BladePrint(
+                name="dielectric",
+                position=f"4.25{N}mm",
+                closes=f"0.91 to 1.01{N}mm",
+                best=f"1.03{N}mm",
+                nick=f"under 0.01{N}%",
+                uncut=f"0.04{N}%",
+                mark="good",
+            ),
+        ),
+        strip_told=(Told(mark="caution", sentence="The braid may be 0.1 mm short."),),
+        crimps=(
+            CrimpPrint(
+                use="pin",
+                cavity="P-1.60",
+                width=f"1.60{N}mm",
+                does=Told(mark="good", sentence="Grips at the loosest."),
+                height=f"1.615 ± 0.01{N}mm",
+                fits=f"1.615{N}mm −0.055/+0.011{N}mm",
+                force=Told(mark="good", sentence="The pin asks for 1.4 kN, PR-1 has 29.0 kN."),
+            ),
+        ),
+        tip=TipPrint(
+            told=(Told(mark="caution", sentence="1.83 % of the pins land outside."),),
+            window=f"5.45{N}mm to 5.79{N}mm",
+            gauge=f"5.47{N}mm to 5.77{N}mm",
+            missing="",
+        ),
+        weld=None,
+        measured=(
+            MeasuredRow(
+                name="pin crimp",
+                laid_down=f"1.615 ± 0.01{N}mm",
+                count="8",
+                mean=f"1.616{N}mm",
+                spread=f"0.003{N}mm",
+                outside="none",
+            ),
+        ),
+        measured_told=(Told(mark="good", sentence="The height laid down stays within."),),
         pulls=PullProof(
             mark="good",
             sentence=f"27 pulls show 188{N}N for 99{N}% of ends: at least 180{N}N is asked for.",
-            figures=(SetUpFigure(name="least of them", value=f"194{N}N"),),
-            source="retention of a crimped ferrule (common practice, no published source)",
+            more="",
+            modes=(
+                ModeRow(
+                    name="braid pulled out of the ferrule",
+                    count="27",
+                    weakest=f"194.4{N}N",
+                    mean=f"206.6{N}N",
+                    spread=f"5.9{N}N",
+                ),
+            ),
+            others=(),
+            minimum="At least 180 N: retention of a crimped ferrule (common practice).",
         ),
         points=(
             PointRow(name="braid", good="every strand back", bad="one strand forward: a short"),

@@ -38,7 +38,7 @@ _PULLS_ON_TRIAL = 5
 
 _PULL_TESTER, _HEIGHT_GAUGE = "I-5", "I-6"
 _ENDS_MEASURED = 8
-_HEIGHT_SPREAD_MM = 0.007
+_HEIGHT_SPREAD_MM = 0.0025
 _STRIP_SPREAD_MM = 0.045
 
 _WINDOW_INDEX = 2
@@ -237,13 +237,15 @@ def _measure(now: _Day, entry: SetUpEntry, revision_id: int) -> None:
     def measured(part: Part, target_mm: Decimal | None, spread_mm: float) -> list[Given]:
         assert target_mm is not None  # every crimped set-up of the demo lays them down
         crimp = part is Part.PIN_CRIMP
+        # The height gauge shows micrometres, the rule at the stripper hundredths.
+        places = 3 if crimp else 2
         return [
             Given(
                 revision_id=revision_id,
                 on=now.day,
                 end=str(number),
                 part=part,
-                length_mm=target_mm + Decimal(f"{chance.gauss(0.0, spread_mm):.2f}"),
+                length_mm=target_mm + Decimal(f"{chance.gauss(0.0, spread_mm):.{places}f}"),
                 instrument=_HEIGHT_GAUGE if crimp else "",
                 cavity=cavity if crimp else "",
             )

@@ -52,9 +52,13 @@ class _Coax:
     pull_n: float
     minutes: str
     blades: str = "PVC"
+    height_tolerance: str = "0.010"
     state: State = State.RELEASED
     remark: str = ""
 
+
+_SPRINGS_MM = Decimal("0.015")
+"""A closed hexagon springs back by a hundredth or two."""
 
 COAXES = (
     _Coax(
@@ -108,6 +112,7 @@ COAXES = (
         program="14",
         adapter="BNC",
         pull_n=70.0,
+        height_tolerance="0.015",
         minutes="1.10",
         state=State.ON_TRIAL,
     ),
@@ -151,6 +156,7 @@ COAXES = (
         program="17",
         adapter="BNC",
         pull_n=240.0,
+        height_tolerance="0.025",
         minutes="1.05",
         remark="Pin for a stranded conductor.",
     ),
@@ -232,9 +238,8 @@ def _coax_entry(row: _Coax) -> SetUpEntry:
             strip_braid_tolerance_mm=Decimal("0.15"),
             pin_die_mm=None if row.pin_die is None else Decimal(row.pin_die),
             ferrule_die_mm=None if row.ferrule_die is None else Decimal(row.ferrule_die),
-            # A closed hexagon springs back by about a hundredth or two.
-            crimp_height_mm=None if row.pin_die is None else Decimal(row.pin_die) + Decimal("0.02"),
-            crimp_height_tolerance_mm=Decimal("0.03") if crimped else None,
+            crimp_height_mm=None if row.pin_die is None else Decimal(row.pin_die) + _SPRINGS_MM,
+            crimp_height_tolerance_mm=Decimal(row.height_tolerance) if crimped else None,
             program=row.program,
             blade_set=row.blades,
             test_adapter=row.adapter,

@@ -12,16 +12,32 @@ from reelwright.documents.set_up_sheet.content import (
     StripRow,
 )
 from reelwright.documents.set_up_sheet.paper import render_set_up_sheet
+from reelwright.documents.set_up_sheet.results import (
+    BladePrint,
+    CrimpPrint,
+    MeasuredRow,
+    ModeRow,
+    TipPrint,
+    Told,
+    WeldPrint,
+)
 
 __all__ = [
     "NOT_FOR_ORDERS",
+    "BladePrint",
     "CautionRow",
+    "CrimpPrint",
     "Figure",
+    "MeasuredRow",
+    "ModeRow",
     "PhotographPrint",
     "PointRow",
     "PullProof",
     "RevisionRow",
     "SetUpPaper",
     "StripRow",
+    "TipPrint",
+    "Told",
+    "WeldPrint",
     "render_set_up_sheet",
 ]

@@ -4,6 +4,16 @@ from dataclasses import dataclass
 
 from reelwright.core.errors import BadValue
 from reelwright.core.quantities.guard import require_text
+from reelwright.documents.set_up_sheet.results import (
+    BladePrint,
+    CrimpPrint,
+    MeasuredRow,
+    ModeRow,
+    TipPrint,
+    Told,
+    WeldPrint,
+    require_mark,
+)
 from reelwright.documents.sheet import SheetMark
 
 NOT_FOR_ORDERS = "Not released: not for orders."
@@ -71,16 +81,19 @@ class CautionRow:
 
 @dataclass(frozen=True, kw_only=True)
 class PullProof:
-    """What the pulls show. ``mark``: good, caution or bad; ``source``: of the least pull."""
+    """What the pulls show. ``mark``: good, caution or bad; ``more``: what more pulls would do,
+    empty once proven; ``minimum``: the least pull, whose it is and its source."""
 
     mark: str
     sentence: str
-    figures: tuple[Figure, ...]
-    source: str
+    more: str
+    modes: tuple[ModeRow, ...]
+    others: tuple[Told, ...]
+    minimum: str
 
     def __post_init__(self) -> None:
-        require_text(self, "sentence")
-        _require_mark(self, self.mark)
+        require_text(self, "sentence", "minimum")
+        require_mark(self, self.mark)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -93,7 +106,7 @@ class PhotographPrint:
 
     def __post_init__(self) -> None:
         require_text(self, "caption", "photograph_svg")
-        _require_mark(self, self.mark)
+        require_mark(self, self.mark)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -138,6 +151,13 @@ class SetUpPaper:
     threaded_first: str
     steps: tuple[str, ...]
     machines: tuple[Figure, ...]
+    blades: tuple[BladePrint, ...]
+    strip_told: tuple[Told, ...]
+    crimps: tuple[CrimpPrint, ...]
+    tip: TipPrint | None
+    weld: WeldPrint | None
+    measured: tuple[MeasuredRow, ...]
+    measured_told: tuple[Told, ...]
     section_svg: str
     pulls: PullProof | None
     points: tuple[PointRow, ...]
@@ -150,15 +170,8 @@ class SetUpPaper:
 
     def __post_init__(self) -> None:
         require_text(self, "code", "cable", "connector", "state", "lead")
-        _require_mark(self, self.state_mark)
+        require_mark(self, self.state_mark)
         if not self.revisions:
             raise BadValue(
                 owner="SetUpPaper", field="revisions", value=(), accepted="its own at least"
             )
-
-
-def _require_mark(owner: object, mark: str) -> None:
-    if mark not in ("good", "caution", "bad"):
-        raise BadValue(
-            owner=type(owner).__name__, field="mark", value=mark, accepted="good, caution or bad"
-        )

@@ -1,19 +1,15 @@
-"""How an end is made, as its sheet tells it: steps, settings, cautions, what its pulls prove."""
+"""How an end is made, as its sheet tells it: steps, settings, cautions."""
 
 from decimal import Decimal
 
 from reelwright.core.ends.care.cautions import Caution, Job, cautions
 from reelwright.core.ends.order.steps import Step, order_of_work
-from reelwright.core.ends.strength.pulls import PullMinimum
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.connector import Connector
 from reelwright.core.quantities.marks import NARROW_SPACE
 from reelwright.core.quantities.show import show_length_mm, show_plain
-from reelwright.core.verdicts import Check
 from reelwright.shop.setups.end_view import end_set_up
-from reelwright.shop.setups.rules import prove_pulls
-from reelwright.shop.setups.selectors import pulls
-from reelwright.shop.setups.sheet import Numbers, SetUpSheet
+from reelwright.shop.setups.sheet import Numbers, SetUpSheet, told_mm
 
 
 def usual_steps(sheet: SetUpSheet, cable: Cable, connector: Connector) -> tuple[Step, ...]:
@@ -55,15 +51,10 @@ def crimp_height_told(numbers: Numbers) -> str:
     """Return the height of the crimp with its tolerance; empty where none is laid down."""
     if numbers.crimp_height_mm is None:
         return ""
-    told = _hundredths(numbers.crimp_height_mm)
+    told = told_mm(numbers.crimp_height_mm)
     if numbers.crimp_height_tolerance_mm is not None:
-        told += f" ± {_hundredths(numbers.crimp_height_tolerance_mm)}"
+        told += f" ± {told_mm(numbers.crimp_height_tolerance_mm)}"
     return f"{told}{NARROW_SPACE}mm"
-
-
-def _hundredths(value_mm: Decimal) -> str:
-    """Two decimals, a third only where it says something."""
-    return f"{value_mm:.3f}".removesuffix("0")
 
 
 def has_fluoropolymer(cable: Cable) -> bool:
@@ -117,17 +108,3 @@ def cautions_of(sheet: SetUpSheet, cable: Cable) -> tuple[Caution, ...]:
     told = dict.fromkeys(caution.sentence for caution in (*own, *usual))
     known = {caution.sentence: caution for caution in (*own, *usual)}
     return tuple(known[sentence] for sentence in told)
-
-
-def pull_check(sheet: SetUpSheet) -> Check | None:
-    """What the pulls prove against the minimum; None where no minimum is laid down yet."""
-    numbers = sheet.numbers
-    if numbers.minimum_pull_n is None or numbers.minimum_pull_source is None:
-        return None
-    made = pulls(sheet.revision_id)
-    proof = prove_pulls(
-        [pull.force_n for pull in made],
-        [pull.failure_mode for pull in made],
-        PullMinimum(minimum_n=numbers.minimum_pull_n, source=numbers.minimum_pull_source),
-    )
-    return proof.overall

@@ -2,23 +2,18 @@
 
 import datetime
 import re
-from collections import Counter
 from collections.abc import Callable
-from statistics import fmean, stdev
 
 from reelwright.core.ends.care.cautions import RULES_BASIS
 from reelwright.core.ends.order.inspection import SOURCE, inspection_points
-from reelwright.core.quantities.show import show_in
 from reelwright.core.quantities.show_office import show_date_short
 from reelwright.core.quantities.words import sentence
-from reelwright.core.verdicts import Outcome
 from reelwright.documents.pictures import photograph_svg, read_picture
 from reelwright.documents.set_up_sheet import (
     CautionRow,
     Figure,
     PhotographPrint,
     PointRow,
-    PullProof,
     RevisionRow,
     SetUpPaper,
     StripRow,
@@ -38,13 +33,24 @@ from reelwright.shop.setups.end_view import end_view, jacket_letters
 from reelwright.shop.setups.making import (
     cautions_of,
     machine_rows,
-    pull_check,
     steps_of,
     threaded_first,
 )
+from reelwright.shop.setups.paper_results import (
+    blade_rows,
+    crimps,
+    measured_rows,
+    measured_told,
+    pull_proof,
+    strip_told,
+    tip,
+    weld,
+)
 from reelwright.shop.setups.photographs import photograph_bytes, standing_photographs
-from reelwright.shop.setups.selectors import chosen_sheet, moves, next_state, pulls
+from reelwright.shop.setups.selectors import chosen_sheet, moves, next_state
 from reelwright.shop.setups.sheet import SetUpSheet
+from reelwright.shop.setups.shown.blades import set_up_blades
+from reelwright.shop.setups.shown.heights import heights_shown
 from reelwright.shop.setups.states import State
 
 _SCALES = (10.0, 8.0, 5.0, 4.0, 3.0, 2.0, 1.0)
@@ -56,12 +62,6 @@ _MARKS = {
     State.DRAFTED: "caution",
     State.WITHDRAWN: "bad",
 }
-_PROOF_MARKS = {
-    Outcome.GOOD: "good",
-    Outcome.CAUTION: "caution",
-    Outcome.NOT_COMPUTED: "caution",
-    Outcome.BAD: "bad",
-}
 
 
 def set_up_paper(code: str, *, letter: str = "", on: datetime.date) -> SetUpPaper:
@@ -70,6 +70,8 @@ def set_up_paper(code: str, *, letter: str = "", on: datetime.date) -> SetUpPape
     cable, connector = cables()[sheet.cable_code], connectors()[sheet.connector_code]
     view = end_view(sheet, cable)
     ahead = next_state(sheet)
+    blades = set_up_blades(sheet, cable, connector)
+    measured = heights_shown(sheet, cable, connector)
     section = _largest(
         _SECTION_SCALES,
         SECTION_ROOM_MM,
@@ -99,8 +101,15 @@ def set_up_paper(code: str, *, letter: str = "", on: datetime.date) -> SetUpPape
         threaded_first=threaded_first(sheet, cable, connector),
         steps=steps_of(sheet, cable, connector),
         machines=tuple(Figure(name=name, value=value) for name, value in machine_rows(sheet)),
+        blades=blade_rows(blades),
+        strip_told=strip_told(blades),
+        crimps=crimps(sheet, cable, connector),
+        tip=tip(sheet, cable, connector),
+        weld=weld(sheet, cable, connector),
+        measured=measured_rows(measured),
+        measured_told=measured_told(measured),
         section_svg=section,
-        pulls=_pulls(sheet),
+        pulls=pull_proof(sheet, cable),
         points=tuple(
             PointRow(name=point.name, good=point.good, bad=point.bad)
             for point in inspection_points(sheet.method)
@@ -159,39 +168,6 @@ def _strip_rows(view: EndView | None) -> tuple[StripRow, ...]:
     return tuple(
         StripRow(letter=each.letter, name=each.name, length=each.told, cut_at=each.position)
         for each in end_table(view)
-    )
-
-
-def _pulls(sheet: SetUpSheet) -> PullProof | None:
-    check = pull_check(sheet)
-    if check is None:
-        return None
-    made = pulls(sheet.revision_id)
-    forces_n = [pull.force_n for pull in made]
-    figures = [("pulls", str(len(made)))]
-    if made:
-        figures.append(("least of them", show_in(min(forces_n), "N", decimals=0)))
-        mean = show_in(fmean(forces_n), "N", decimals=0)
-        if len(made) > 1:
-            mean += f" ± {show_in(stdev(forces_n), 'N', decimals=1)}"
-        figures.append(("mean and spread", mean))
-        modes = Counter(pull.failure_mode.value for pull in made)
-        told = ", ".join(f"{count} × {mode}" for mode, count in modes.most_common())
-        figures.append(("gave way", told))
-        figures.append(("newest", show_date_short(max(pull.pulled_on for pull in made))))
-    if isinstance(check.value, float):
-        figures.append(("tolerance bound", show_in(check.value, "N", decimals=0)))
-    if isinstance(check.limit, float):
-        figures.append(("must hold", show_in(check.limit, "N", decimals=0)))
-    if sheet.numbers.pull_rules is not None:
-        figures.append(("rule set", sheet.numbers.pull_rules.value))
-    if sheet.numbers.solid_wire_waiver:
-        figures.append(("bar on solid wire lifted", sheet.numbers.solid_wire_waiver))
-    return PullProof(
-        mark=_PROOF_MARKS[check.outcome],
-        sentence=sentence(check.sentence),
-        figures=tuple(Figure(name=name, value=value) for name, value in figures),
-        source=str(check.source),
     )
 
 

@@ -7,10 +7,10 @@ from reelwright.core.ends.strength.failure import FailureMode
 from reelwright.core.ends.strength.proof import PullProof, PullReading, prove_by_pulls
 from reelwright.core.ends.strength.pulls import PullMinimum
 from reelwright.core.parts.connector import Method
-from reelwright.core.quantities.show import show_length_mm, show_number
+from reelwright.core.quantities.show import show_length_mm, with_unit
 from reelwright.core.quantities.words import sentence
 from reelwright.core.verdicts import Basis, Check, Outcome, Reason, Source
-from reelwright.shop.setups.sheet import Numbers
+from reelwright.shop.setups.sheet import Numbers, told_mm
 from reelwright.shop.setups.states import NEXT, State
 
 PULLS_TO_PROVE = 10
@@ -156,9 +156,7 @@ def missing_heights(numbers: Numbers, heights_mm: Sequence[float]) -> tuple[Reas
     target, tolerance = numbers.crimp_height_mm, numbers.crimp_height_tolerance_mm
     if target is None or tolerance is None:
         return ()
-    laid_down = (
-        f"{show_number(float(target), decimals=2)} ± {show_length_mm(float(tolerance), decimals=2)}"
-    )
+    laid_down = with_unit(f"{told_mm(target)} ± {told_mm(tolerance)}", "mm")
     outside = [
         height_mm for height_mm in heights_mm if not _is_inside(height_mm, target, tolerance)
     ]

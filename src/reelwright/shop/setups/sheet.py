@@ -12,6 +12,11 @@ from reelwright.core.verdicts import Source
 from reelwright.shop.setups.states import State
 
 
+def told_mm(value_mm: Decimal) -> str:
+    """Return millimetres with two decimals, and a third where it says something; no unit."""
+    return f"{value_mm:.3f}".removesuffix("0")
+
+
 @dataclass(frozen=True, kw_only=True)
 class Numbers:
     """What a revision lays down. ``None``: this kind of end has no such number, or not yet.

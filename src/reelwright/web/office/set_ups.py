@@ -127,7 +127,7 @@ def show_set_up(
             "faults": faults or {},
             "fields": fields or {},
             **doing(person_of(request), sheet, nexts),
-            "measured": heights_shown(sheet),
+            "measured": heights_shown(sheet, cable, connector),
         },
         **answer,
     )

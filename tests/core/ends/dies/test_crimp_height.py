@@ -12,6 +12,7 @@ from reelwright.core.ends.dies.crimp_height import (
     HeightTarget,
     height_target,
     judge_heights,
+    judge_laid_down,
     measured_target,
 )
 from reelwright.core.errors import BadValue
@@ -105,3 +106,25 @@ def test_a_target_may_have_more_room_on_one_side() -> None:
     assert TARGET.told == "1.620\u202fmm ±0.030\u202fmm"
     with pytest.raises(BadValue):
         replace(target, low_m=1.7e-3)
+
+
+@pytest.mark.parametrize(
+    ("target_mm", "tolerance_mm", "outcome", "words"),
+    [
+        (1.615, 0.010, Outcome.GOOD, "stays within the 1.548\u202fmm to 1.625\u202fmm"),
+        (1.615, 0.030, Outcome.CAUTION, "0.020\u202fmm beyond"),
+        (1.615, 0.030, Outcome.CAUTION, "±0.010\u202fmm is all that fits"),
+        (1.540, 0.020, Outcome.CAUTION, "and lies outside itself"),
+    ],
+)
+def test_a_tolerance_wider_than_the_pin_stands_is_told(
+    target_mm: float, tolerance_mm: float, outcome: Outcome, words: str
+) -> None:
+    """1.533 to 1.610 across flats measure 0.015 mm wider: what passes beyond that is a caution."""
+    check = judge_laid_down(
+        measured_target(target_m=target_mm / 1e3, tolerance_m=tolerance_mm / 1e3), WINDOW
+    )
+    assert check.outcome is outcome
+    assert words in check.sentence
+    beyond_mm = max(1.548 - (target_mm - tolerance_mm), target_mm + tolerance_mm - 1.625)
+    assert check.margin == pytest.approx(-beyond_mm, abs=1e-9)

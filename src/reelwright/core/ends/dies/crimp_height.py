@@ -93,6 +93,47 @@ def height_target(*, across_flats_m: float, window: Window) -> HeightTarget | No
     )
 
 
+def judge_laid_down(laid_down: HeightTarget, window: Window) -> Check:
+    """Return whether every height that a set-up passes is one that the crimp stands.
+
+    ``window`` is of closed hexagons; a crimp measures wider by the middle of ``SPRING_BACK_M``. A
+    caution says how much of the tolerance [mm] is left about this height, and where that is
+    nothing, which heights are.
+    """
+    springs_m = fmean(SPRING_BACK_M)
+    low_m, high_m = window.smallest_m + springs_m, window.largest_m + springs_m
+    room_m = min(laid_down.target_m - low_m, high_m - laid_down.target_m)
+    beyond_m = max(low_m - laid_down.low_m, laid_down.high_m - high_m)
+    # To the micrometre, as heights are kept.
+    outcome = Outcome.GOOD if beyond_m < 0.5e-6 else Outcome.CAUTION
+    allowed = f"{show_dimension(low_m, decimals=3)} to {show_dimension(high_m, decimals=3)}"
+    told = f"the height laid down, {laid_down.told}, "
+    if outcome is Outcome.GOOD:
+        told += f"stays within the {allowed} that grip and spare"
+    else:
+        told += (
+            f"passes crimps {show_dimension(beyond_m, decimals=3)} beyond the {allowed} that grip "
+            "and spare"
+        )
+        told += (
+            f": ±{show_dimension(math.floor(room_m * 1e6) / 1e6, decimals=3)} is all that fits "
+            "about it"
+            if room_m >= 1e-6
+            else ", and lies outside itself"
+        )
+    upper = laid_down.high_m - high_m >= low_m - laid_down.low_m
+    return Check(
+        name="tolerance of the crimp height",
+        outcome=outcome,
+        sentence=told,
+        source=_SPRING,
+        value=(laid_down.high_m if upper else laid_down.low_m) * 1e3,
+        limit=(high_m if upper else low_m) * 1e3,
+        margin=-beyond_m * 1e3,
+        unit="mm",
+    )
+
+
 def measured_target(*, target_m: float, tolerance_m: float) -> HeightTarget:
     """Return the target that a set-up lays down from what was measured, both in metres [m]."""
     if not (math.isfinite(tolerance_m) and tolerance_m > 0):

@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from reelwright.core.errors import Fault
-from reelwright.core.quantities.show import show_in, show_length_mm, show_number
-from reelwright.shop.setups.sheet import Numbers, SetUpSheet
+from reelwright.core.quantities.show import show_in, show_length_mm, with_unit
+from reelwright.shop.setups.sheet import Numbers, SetUpSheet, told_mm
 from reelwright.shop.setups.states import CRIMPS, FailureMode, Part, State
 
 FAR_PULL = 5.0
@@ -121,9 +121,8 @@ def laid_down_told(numbers: Numbers, part: Part) -> str:
         return ""
     target, tolerance = found
     if tolerance is None:
-        return show_length_mm(float(target), decimals=2)
-    number = show_number(float(target), decimals=2)
-    return f"{number} ± {show_length_mm(float(tolerance), decimals=2)}"
+        return with_unit(told_mm(target), "mm")
+    return with_unit(f"{told_mm(target)} ± {told_mm(tolerance)}", "mm")
 
 
 def parts_of(numbers: Numbers) -> tuple[Part, ...]:

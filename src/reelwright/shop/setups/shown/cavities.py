@@ -7,7 +7,7 @@ from typing import Any
 
 from reelwright.core.ends.dies.cavities import Cavity, CavityUse, usable
 from reelwright.core.ends.dies.cavity_choice import CavityChoice, Prediction, Window, choose_cavity
-from reelwright.core.ends.dies.crimp_height import height_target
+from reelwright.core.ends.dies.crimp_height import HeightTarget, height_target
 from reelwright.core.ends.dies.ferrule_crimp import FerruleJoint, FerruleOutcome, ferrule_joint
 from reelwright.core.ends.dies.pin_crimp import PinJoint, PinOutcome, pin_joint
 from reelwright.core.ends.dies.press import (
@@ -63,6 +63,8 @@ class CrimpView:
     svg: str
     figures: tuple[CrimpRow, ...]
     notes: tuple[tuple[str, str], ...]
+    height: HeightTarget | None
+    force: Check | None
 
 
 def crimp_views(
@@ -121,11 +123,17 @@ def _view(
             svg="",
             figures=(),
             notes=(),
+            height=None,
+            force=None,
         )
     window = Window(smallest_m=ends[0], largest_m=ends[1])
     choice = choose_cavity(joint, window, cavities, nearest_count=_NEAREST)
     named = None if named_m is None else usable(cavities, use=use, engraved_m=named_m)
     shown = _shown(choice, named)
+    force = None if shown is None else _force(joint, shown, press)
+    height = None
+    if shown is not None:
+        height = height_target(across_flats_m=shown.cavity.across_flats_m, window=window)
     return CrimpView(
         use=str(use),
         why_not="" if choice.nearest else f"No {use} cavity is in service.",
@@ -144,7 +152,9 @@ def _view(
         shown="" if shown is None else shown.cavity.code,
         svg="" if shown is None else _svg(joint, shown),
         figures=() if shown is None else _figures(joint, shown),
-        notes=() if shown is None else _notes(joint, shown, window, press),
+        notes=() if shown is None else _notes(shown, height, force),
+        height=height,
+        force=force,
     )
 
 
@@ -173,14 +183,12 @@ def _figures(joint: PinJoint | FerruleJoint, shown: Prediction) -> tuple[CrimpRo
 
 
 def _notes(
-    joint: PinJoint | FerruleJoint, shown: Prediction, window: Window, press: Press | None
+    shown: Prediction, target: HeightTarget | None, force: Check | None
 ) -> tuple[tuple[str, str], ...]:
     """Outcome and sentence of everything else: checks of the crimp, height, force."""
     told = [(str(check.outcome), sentence(check.sentence)) for check in shown.result.checks]
-    target = height_target(across_flats_m=shown.cavity.across_flats_m, window=window)
     if target is not None:
         told.append(("good", f"Height to measure over the flats: {target.told} ({target.source})."))
-    force = _force(joint, shown, press)
     if force is not None:
         told.append((str(force.outcome), f"{sentence(force.sentence)} {_METAL}"))
     return tuple(told)

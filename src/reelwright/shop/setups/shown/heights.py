@@ -5,7 +5,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from statistics import fmean, stdev
 
-from reelwright.core.ends.dies.crimp_height import judge_heights, measured_target
+from reelwright.core.ends.dies.cavity_choice import Window
+from reelwright.core.ends.dies.crimp_height import (
+    HeightTarget,
+    judge_heights,
+    judge_laid_down,
+    measured_target,
+)
+from reelwright.core.ends.fit.grip import pin_window_m
+from reelwright.core.parts.cable import Cable
+from reelwright.core.parts.connector import Connector
 from reelwright.core.quantities.show import show_in, show_length_mm
 from reelwright.core.verdicts import Check
 from reelwright.shop.setups.readings.given import laid_down, laid_down_told
@@ -59,24 +68,41 @@ class ReadingRow:
 class HeightsShown:
     """The section of heights and strips."""
 
+    laid_down: Check | None
     rows: tuple[PartRow, ...]
     checks: tuple[Check, ...]
     readings: tuple[ReadingRow, ...]
     measurable: bool
 
 
-def heights_shown(sheet: SetUpSheet) -> HeightsShown:
-    """Return what the page of a set-up shows of its readings."""
+def heights_shown(sheet: SetUpSheet, cable: Cable, connector: Connector) -> HeightsShown:
+    """Return what is shown of a set-up's readings, and of the height that it lays down."""
     dimensions = dimensions_read(sheet.revision_id)
     counting = [each for each in dimensions if not each.withdrawn]
     rows = [_part_row(sheet, part, counting) for part in Part]
     everything: list[EndRead] = [*pulls_read(sheet.revision_id), *dimensions]
     return HeightsShown(
+        laid_down=_laid_down(sheet, cable, connector),
         rows=tuple(row for row in rows if row is not None),
         checks=_checks(sheet, counting),
         readings=tuple(_reading_row(each) for each in everything),
         measurable=sheet.state not in (State.DRAFTED, State.WITHDRAWN),
     )
+
+
+def _laid_down(sheet: SetUpSheet, cable: Cable, connector: Connector) -> Check | None:
+    """Whether the pin stands all that the tolerance lets pass; None where it is not known."""
+    target, ends = _target(sheet), pin_window_m(cable, connector)
+    if target is None or ends is None:
+        return None
+    return judge_laid_down(target, Window(smallest_m=ends[0], largest_m=ends[1]))
+
+
+def _target(sheet: SetUpSheet) -> HeightTarget | None:
+    found = laid_down(sheet.numbers, Part.PIN_CRIMP)
+    if found is None or found[1] is None or not found[1]:
+        return None
+    return measured_target(target_m=float(found[0]) / 1e3, tolerance_m=float(found[1]) / 1e3)
 
 
 def _part_row(sheet: SetUpSheet, part: Part, made: Sequence[DimensionRead]) -> PartRow | None:
@@ -104,13 +130,13 @@ def _part_row(sheet: SetUpSheet, part: Part, made: Sequence[DimensionRead]) -> P
 
 def _checks(sheet: SetUpSheet, made: Sequence[DimensionRead]) -> tuple[Check, ...]:
     """What the heights of the pin's crimp say; nothing where none is laid down or measured."""
-    found = laid_down(sheet.numbers, Part.PIN_CRIMP)
+    target = _target(sheet)
     heights_m = [float(each.length_mm) / 1e3 for each in made if each.part is Part.PIN_CRIMP]
-    if found is None or found[1] is None or not heights_m:
+    if target is None or not heights_m:
         return ()
     return judge_heights(
         heights_m,
-        measured_target(target_m=float(found[0]) / 1e3, tolerance_m=float(found[1]) / 1e3),
+        target,
         gauge_uncertainty_m=GAUGE_UNCERTAINTY_M,
         coverage=COVERAGE,
         confidence=CONFIDENCE,
