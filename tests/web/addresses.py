@@ -41,6 +41,7 @@ def pages(taken: Taken) -> dict[str, frozenset[str]]:
         "/set-ups/S-1?rev=A": EVERYBODY,
         "/set-ups/S-1/strip": EVERYBODY,
         "/set-ups/S-1/sheet.pdf?rev=A": EVERYBODY,
+        "/set-ups/S-1/draft": BENCH,
         "/windows": EVERYBODY,
         "/windows/new?process=weld&cable=SW-60&connector=SW-PLUG": BENCH,
         f"/windows/{taken.window}": EVERYBODY,

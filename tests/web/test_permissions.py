@@ -82,6 +82,8 @@ def test_a_forced_action_is_refused_and_changes_nothing(
         "/bench/pulls/S-1": {"value": "120", "choice": "conductor broke|1"},
         "/bench/pulls/S-1/take-back": {"reading": "pull-1"},
         "/bench/files": {},
+        "/set-ups/S-1/draft": {"letter": "B", "levels": "2", "press_min_per_end": "3"},
+        "/grid/SW-60/SW-PLUG/open": {"code": "S-2", "levels": "2", "press_min_per_end": "3"},
         "/set-ups/S-1/take-back": {"reading": "pull-1", "reason": "x"},
     }
     for address, data in forced.items():

@@ -83,11 +83,16 @@ _NEEDED: dict[Method, tuple[str, ...]] = {
 }
 
 
+def needed_fields(method: Method) -> tuple[str, ...]:
+    """Return the fields of ``Numbers`` that an end of this method needs before its trial."""
+    return _NEEDED[method]
+
+
 def missing_for_trial(method: Method, numbers: Numbers) -> tuple[Reason, ...]:
     """Return every number that an end of this method needs and the revision does not give."""
     return tuple(
         Reason(code=f"missing_{field}", sentence=f"Missing: {_WORDS[field]}.")
-        for field in _NEEDED[method]
+        for field in needed_fields(method)
         if getattr(numbers, field) in (None, "", ())
     )
 

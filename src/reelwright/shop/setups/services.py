@@ -1,29 +1,23 @@
 """Every write to the set-ups. A state moves only from the state that was asked for."""
 
 import datetime
-from dataclasses import fields
 from decimal import Decimal
 
 from reelwright.core.bench.problem import Station
-from reelwright.core.errors import ShopRuleBroken, UnknownCode
+from reelwright.core.errors import ShopRuleBroken
 from reelwright.core.parts.cable import Family
-from reelwright.shop.catalogue.models import CableType, ConnectorType
-from reelwright.shop.catalogue.selectors import cables
 from reelwright.shop.people.models import Person
 from reelwright.shop.people.permissions import Action, require_may
+from reelwright.shop.setups.drafting import revision_draft, set_up_add, set_up_open
 from reelwright.shop.setups.models import (
     ChangeOverTimes,
     Revision,
-    RevisionNote,
-    SetUp,
     StateMove,
     WorkTime,
 )
-from reelwright.shop.setups.pull_rules import require_rules_kept
 from reelwright.shop.setups.readings.services import pulls_record
 from reelwright.shop.setups.selectors import next_state, revision_sheet
-from reelwright.shop.setups.sheet import Numbers
-from reelwright.shop.setups.states import NoteKind, State
+from reelwright.shop.setups.states import State
 from reelwright.shop.transactions import write_transaction
 
 __all__ = [
@@ -35,85 +29,9 @@ __all__ = [
     "revision_try",
     "revision_withdraw",
     "set_up_add",
+    "set_up_open",
     "work_time_set",
 ]
-
-_OWN_TABLES = ("minimum_pull_source", "pull_rules", "steps", "cautions")
-
-
-@write_transaction()
-def set_up_add(*, by: Person, code: str, cable_code: str, connector_code: str) -> SetUp:
-    """Open a set-up for a cable with a connector; it has no revision yet.
-
-    Raises ShopRuleBroken ``not_allowed``, ``set_up_exists``; UnknownCode.
-    """
-    require_may(by, Action.DRAFT_SETUPS)
-    cable = CableType.objects.filter(code=cable_code).first()
-    if cable is None:
-        raise UnknownCode(kind="cable", code=cable_code)
-    connector = ConnectorType.objects.filter(code=connector_code).first()
-    if connector is None:
-        raise UnknownCode(kind="connector", code=connector_code)
-    there = (
-        SetUp.objects.filter(code=code).first()
-        or SetUp.objects.filter(cable=cable, connector=connector).first()
-    )
-    if there is not None:
-        raise ShopRuleBroken(
-            "set_up_exists",
-            f"{there.code} exists already, for {there.cable} with {there.connector}.",
-            set_up=there.code,
-        )
-    return SetUp.objects.create(code=code, cable=cable, connector=connector)
-
-
-@write_transaction()
-def revision_draft(
-    *, by: Person, set_up_code: str, letter: str, numbers: Numbers, on: datetime.date
-) -> Revision:
-    """Draft the next revision of a set-up. It may lack numbers: what is missing is always shown.
-
-    Raises ShopRuleBroken ``not_allowed``, ``letter_not_next``, ``pull_rules_silent`` where the rule
-    set chosen has no least pull for this wire, ``pull_under_rules`` where the minimum lies below
-    it; UnknownCode.
-    """
-    require_may(by, Action.DRAFT_SETUPS)
-    set_up = SetUp.objects.select_for_update().filter(code=set_up_code).first()
-    if set_up is None:
-        raise UnknownCode(kind="set-up", code=set_up_code)
-    newest = set_up.revisions.order_by("-letter").values_list("letter", flat=True).first()
-    if not (len(letter) == 1 and "A" <= letter <= "Z") or (newest is not None and letter <= newest):
-        raise ShopRuleBroken(
-            "letter_not_next",
-            f"{letter!r} cannot be the next revision of {set_up_code}"
-            + (f": {newest} is there already." if newest else ". Accepted: A to Z."),
-            letter=letter,
-            newest=newest,
-        )
-    if numbers.pull_rules is not None:
-        require_rules_kept(cables()[set_up.cable.code], numbers)
-    source = numbers.minimum_pull_source
-    row = Revision.objects.create(
-        set_up=set_up,
-        letter=letter,
-        state=State.DRAFTED.value,
-        drafted_on=on,
-        drafted_by=by,
-        minimum_pull_source="" if source is None else source.text,
-        minimum_pull_basis="" if source is None else source.basis.value,
-        pull_rules="" if numbers.pull_rules is None else numbers.pull_rules.value,
-        **{
-            field.name: getattr(numbers, field.name)
-            for field in fields(Numbers)
-            if field.name not in _OWN_TABLES
-        },
-    )
-    RevisionNote.objects.bulk_create(
-        RevisionNote(revision=row, kind=kind.value, position=position, text=text)
-        for kind, texts in ((NoteKind.STEP, numbers.steps), (NoteKind.CAUTION, numbers.cautions))
-        for position, text in enumerate(texts, start=1)
-    )
-    return row
 
 
 @write_transaction()

@@ -9,19 +9,21 @@ from django.views.decorators.http import require_http_methods
 
 from reelwright.core.errors import ShopRuleBroken
 from reelwright.core.quantities.words import sentence
-from reelwright.drawings.end import draw_end, end_table
+from reelwright.core.verdicts import Reason
+from reelwright.drawings.end import EndView, draw_end, end_table
 from reelwright.drawings.section import draw_section, section_table
 from reelwright.shop.people.permissions import Action, may
 from reelwright.shop.people.selectors import today, workshop
 from reelwright.shop.setups.end_view import end_view, jacket_letters
+from reelwright.shop.setups.opening import set_up_of, why_not_open
 from reelwright.shop.setups.overrides import (
     REASON_AT_MOST,
     fit_override_history,
     fit_override_record,
     fit_overrides,
 )
-from reelwright.shop.setups.pair import pair_now
-from reelwright.shop.setups.shown.blades import blades_view, proposed_view
+from reelwright.shop.setups.pair import PairNow, pair_now
+from reelwright.shop.setups.shown.blades import blades_view
 from reelwright.shop.setups.shown.cavities import crimp_context
 from reelwright.shop.setups.states import FitAnswer
 from reelwright.web.office.check_rows import dimension_row, strip_checks
@@ -58,6 +60,19 @@ def pair_page(request: HttpRequest, cable: str, connector: str) -> HttpResponse:
     return redirect("pair", cable, connector)
 
 
+def _to_begin_with(now: PairNow, jacket: str) -> EndView | None:
+    """The strip that the drawing asks for, where the pair can be made at all."""
+    strip = now.proposed_strip
+    if not now.possible or isinstance(strip, Reason):
+        return None
+    return EndView(
+        title=f"{now.cable.code} in {now.connector.code}, to begin with",
+        cable=now.cable,
+        strip=strip,
+        jacket=jacket,
+    )
+
+
 def _show_pair(
     request: HttpRequest,
     cable_code: str,
@@ -70,9 +85,7 @@ def _show_pair(
     cable, connector, cell, sheet = now.cable, now.connector, now.cell, now.sheet
     view = None if sheet is None else end_view(sheet, cable)
     letters = jacket_letters(cable)
-    # A strip that the drawing asks for is only worth showing where the pair can be made.
-    begin = view is None and now.possible
-    proposed = proposed_view(cable, connector, jacket=letters) if begin else None
+    proposed = None if view is not None else _to_begin_with(now, letters)
     blades = None
     if proposed is not None:
         blades = blades_view(
@@ -80,6 +93,8 @@ def _show_pair(
         )
     history = fit_override_history(cable_code, connector_code)
     said = fit_overrides().get((cable_code, connector_code))
+    set_up = set_up_of(cable_code, connector_code)
+    may_draft = may(person_of(request), Action.DRAFT_SETUPS)
     return render(
         request,
         "office/pair.html",
@@ -113,6 +128,8 @@ def _show_pair(
             "said": said,
             "because": "" if said is None else sentence(said.reason),
             "history": history,
+            "set_up": set_up if may_draft else None,
+            "may_open": may_draft and set_up is None and not why_not_open(now, said),
             "may_say": may(person_of(request), Action.RELEASE_SETUPS),
             "answers": [str(each) for each in FitAnswer if history or each != "as computed"],
             "fields": fields,

@@ -41,6 +41,7 @@ def doing(person: Any, sheet: SetUpSheet, ahead: NextState) -> dict[str, Any]:
     """Return what the page needs for its buttons and its photographs."""
     return {
         "forward": forward(person, ahead),
+        "may_draft": may(person, Action.DRAFT_SETUPS),
         "may_withdraw": sheet.state is not State.WITHDRAWN and may(person, Action.RELEASE_SETUPS),
         "photographs": photographs(sheet.revision_id),
         "may_attach": may(person, Action.DRAFT_SETUPS),

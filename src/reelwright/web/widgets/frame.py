@@ -22,6 +22,7 @@ _PAGES = (
         (
             *("set_ups", "set_up", "strip", "grid", "pair", "bench", "bench_files"),
             *("windows", "window_new", "window", "window_stands", "window_plot", "window_designs"),
+            *("set_up_draft", "set_up_open"),
         ),
     ),
 )

@@ -8,12 +8,7 @@ from reelwright.core.ends.order.burr import judge_burr
 from reelwright.core.ends.strip.blades import Blade, plan_blades
 from reelwright.core.ends.strip.checks import judge_strip
 from reelwright.core.ends.strip.levels import needed_levels
-from reelwright.core.ends.strip.plan import (
-    MACHINE_STRIP_TOLERANCES,
-    StripPlan,
-    WireStrip,
-    plan_strip,
-)
+from reelwright.core.ends.strip.plan import StripPlan, WireStrip
 from reelwright.core.ends.strip.spread import COMMON_STRIP_SPREAD
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.connector import Connector
@@ -21,7 +16,6 @@ from reelwright.core.quantities.show import show_length_mm, show_percent
 from reelwright.core.quantities.words import sentence
 from reelwright.core.verdicts import Check, Outcome, Reason
 from reelwright.drawings.blades import draw_blades
-from reelwright.drawings.end import EndView
 from reelwright.shop.setups.end_view import end_dies, end_view
 from reelwright.shop.setups.sheet import SetUpSheet
 
@@ -118,23 +112,6 @@ def set_up_blades(sheet: SetUpSheet, cable: Cable, connector: Connector) -> Blad
         jacket=view.jacket,
         title=sheet.name,
         dies=end_dies(sheet),
-    )
-
-
-def proposed_view(cable: Cable, connector: Connector, *, jacket: str) -> EndView | None:
-    """Return the strip that the drawing asks for, to begin with; None where it gives none."""
-    if connector.drawing is None:
-        return None
-    planned = plan_strip(
-        connector.drawing, tolerances=MACHINE_STRIP_TOLERANCES, method=connector.method
-    )
-    if isinstance(planned, Reason):
-        return None
-    return EndView(
-        title=f"{cable.code} in {connector.code}, to begin with",
-        cable=cable,
-        strip=planned,
-        jacket=jacket,
     )
 
 
