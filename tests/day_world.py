@@ -56,6 +56,7 @@ LIGHT_PLUG = Connector(
     shell_contact=False,
     carries_balanced=False,
     impedance_ohm=None,
+    body=None,
     solid_conductor_only=None,
     accepts_conductor=Band(low_m=0.9e-3, high_m=1.1e-3),
     accepts_jacket=Band(low_m=2.0e-3, high_m=2.4e-3),

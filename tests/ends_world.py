@@ -185,6 +185,7 @@ def connector(
         shell_contact=shell,
         carries_balanced=balanced,
         impedance_ohm=impedance_ohm,
+        body=None,
         solid_conductor_only=solid_only,
         accepts_conductor=None
         if conductor_mm is None

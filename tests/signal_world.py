@@ -149,6 +149,7 @@ def connector(code: str, *, impedance_ohm: float | None = 75.0) -> Connector:
         shell_contact=True,
         carries_balanced=False,
         impedance_ohm=impedance_ohm,
+        body=None,
         solid_conductor_only=None,
         accepts_conductor=None,
         accepts_jacket=Band(low_m=1e-3, high_m=9e-3),

@@ -75,6 +75,7 @@ CONNECTOR = Connector(
     shell_contact=True,
     carries_balanced=False,
     impedance_ohm=75.0,
+    body=None,
     solid_conductor_only=None,
     accepts_conductor=Band(low_m=0.5e-3, high_m=1.0e-3),
     accepts_jacket=Band(low_m=5.5e-3, high_m=6.3e-3),

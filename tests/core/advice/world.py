@@ -31,6 +31,7 @@ def connector(
         shell_contact=shell,
         carries_balanced=balanced,
         impedance_ohm=impedance_ohm,
+        body=None,
         solid_conductor_only=None,
         accepts_conductor=None,
         accepts_jacket=Band(low_m=1e-3, high_m=9e-3),

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from reelwright.core.errors import BadValue
 from reelwright.core.parts.cable import Cable, LossPoint
-from reelwright.core.parts.connector import Connector
+from reelwright.core.parts.connector import BodySection, Connector
 from reelwright.core.physics.arrays import ComplexArray, FloatArray
 from reelwright.core.physics.chain import Chain, line_chain
 from reelwright.core.physics.eye import opening_ratio, samples_of_pattern
@@ -25,17 +25,18 @@ from reelwright.core.signals.biphase import Levels, cell_rate_hz, fundamental_hz
 from reelwright.core.signals.digital_audio_75 import DigitalAudio75
 from reelwright.core.signals.digital_audio_110 import DigitalAudio110
 from reelwright.core.signals.digital_audio_coax import SAMPLE_RATES_HZ
-from reelwright.core.signals.echo import PHONO_OHM, PLUG_DELAY_S, Equipment, worst_echo
+from reelwright.core.signals.echo import Equipment, worst_echo
 from reelwright.core.signals.judgement import Judgement
 from reelwright.core.signals.multichannel_digital_audio import (
     MultichannelDigitalAudio,
     eye_opening_ratio,
 )
+from reelwright.core.signals.plug_section import PHONO_OHM, PLUG_DELAY_S
 from reelwright.core.signals.professional_digital_audio_75 import (
     ProfessionalDigitalAudio75,
     return_loss_db,
 )
-from reelwright.core.verdicts import Check, Outcome
+from reelwright.core.verdicts import Basis, Check, Outcome, Source
 from tests import signal_world as world
 
 PHONOS = (world.PLAIN, world.PLAIN)
@@ -185,6 +186,35 @@ def test_no_ripple_exceeds_the_echo(
     # The fit follows the ripple a little at both its ends.
     assert float(np.abs(ripple[400:-400]).max()) <= 1.02 * echo
     assert echo < 0.02
+
+
+def test_a_stated_body_stands_before_the_impedance_a_plug_is_made_to() -> None:
+    """75 Ω stated over the usual length changes nothing; 40 Ω over it sends more back."""
+    equipment = Equipment(
+        source_low_ohm=75.0,
+        source_high_ohm=75.0,
+        load_low_ohm=75.0,
+        load_high_ohm=75.0,
+        edge_s=5e-9,
+    )
+
+    def echo(impedance_ohm: float | None) -> float:
+        body = None
+        if impedance_ohm is not None:
+            body = BodySection(
+                impedance_ohm=impedance_ohm,
+                delay_s=PLUG_DELAY_S,
+                source=Source(text="seen by a reflection trace", basis=Basis.OWN_SHOP),
+            )
+        plug = replace(world.BNC, body=body)
+        found = worst_echo(
+            world.run(WHOLE, 20.0, ends=(plug, plug)), equipment=equipment, fundamental_hz=3.072e6
+        )
+        assert found is not None
+        return found
+
+    assert echo(75.0) == echo(None)
+    assert echo(40.0) > 2 * echo(75.0)
 
 
 def test_the_worst_echo_can_be_reached() -> None:

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from reelwright.core.errors import UnknownCode
-from reelwright.core.parts.connector import Method
+from reelwright.core.parts.connector import BodySection, Method
 from reelwright.core.parts.drawing import Drawing, DrawingTolerances
 from reelwright.core.verdicts import Basis, Source
 from reelwright.shop.catalogue import selectors, services
@@ -21,6 +21,11 @@ from tests.small_world import CONNECTOR, SHEET, SmallWorld
 DRAWN = dataclasses.replace(
     CONNECTOR,
     code="SW-CRIMP",
+    body=BodySection(
+        impedance_ohm=41.5,
+        delay_s=130e-12,
+        source=Source(text="seen by a reflection trace", basis=Basis.OWN_SHOP),
+    ),
     method=Method.CRIMP_CRIMP,
     solid_conductor_only=True,
     accepts_conductor=None,
@@ -67,7 +72,7 @@ def add_drawn(world: SmallWorld, **other: object) -> None:
 
 
 def test_a_connector_comes_out_as_it_went_in(world: SmallWorld) -> None:
-    """With and without a drawing, every dimension the same float."""
+    """With and without a drawing and a body, every value the same float."""
     add_drawn(world)
     found = selectors.connectors()
     assert found[CONNECTOR.code] == CONNECTOR
@@ -93,6 +98,16 @@ def test_the_database_refuses_a_loss_without_source(world: SmallWorld) -> None:
     """A number nobody stands behind cannot be stored."""
     with pytest.raises(IntegrityError), transaction.atomic():
         ConnectorType.objects.filter(code=CONNECTOR.code).update(loss_source="")
+
+
+@pytest.mark.parametrize(
+    "wrong", [{"body_delay_s": None}, {"body_source": ""}, {"body_impedance_ohm": 0.0}]
+)
+def test_the_database_refuses_half_a_body(world: SmallWorld, wrong: dict[str, object]) -> None:
+    """Impedance, delay and source stand together, above zero, or none of them does."""
+    add_drawn(world)
+    with pytest.raises(IntegrityError), transaction.atomic():
+        ConnectorType.objects.filter(code=DRAWN.code).update(**wrong)
 
 
 def test_a_word_may_mean_a_family_of_connectors(world: SmallWorld) -> None:

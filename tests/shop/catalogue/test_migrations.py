@@ -11,7 +11,7 @@ from reelwright.shop.catalogue.to_core import cable_value, drawing_value
 @pytest.mark.django_db(transaction=True)
 def test_a_cable_entered_before_keeps_its_class_and_states_nothing_more() -> None:
     """Neither a European class nor sun nor soil nor a mark is made up for an existing row."""
-    newest = MigrationExecutor(connection).loader.graph.leaf_nodes("catalogue")
+    newest = MigrationExecutor(connection).loader.graph.leaf_nodes()
     before = [("catalogue", "0001_tables")]
     MigrationExecutor(connection).migrate(before)
     try:
@@ -46,7 +46,7 @@ def test_a_cable_entered_before_keeps_its_class_and_states_nothing_more() -> Non
 @pytest.mark.django_db(transaction=True)
 def test_a_drawing_entered_before_states_no_tolerance() -> None:
     """No tolerance, no place of the pin's tip is made up; the dimensions stay as they were."""
-    newest = MigrationExecutor(connection).loader.graph.leaf_nodes("catalogue")
+    newest = MigrationExecutor(connection).loader.graph.leaf_nodes()
     before = [("catalogue", "0003_type_marks")]
     MigrationExecutor(connection).migrate(before)
     try:

@@ -9,8 +9,10 @@ from reelwright.core.quantities.guard import (
     require_count,
     require_given,
     require_not_negative,
+    require_positive,
     require_text,
 )
+from reelwright.core.verdicts import Source
 
 
 class Method(enum.StrEnum):
@@ -41,11 +43,27 @@ class Band:
 
 
 @dataclass(frozen=True, kw_only=True)
+class BodySection:
+    """The length of line that a connector is between cable and socket, where it is made to none.
+
+    ``impedance_ohm`` [Ω] and the time ``delay_s`` [s] a wave takes through plug and socket.
+    """
+
+    impedance_ohm: float
+    delay_s: float
+    source: Source
+
+    def __post_init__(self) -> None:
+        require_positive(self, "impedance_ohm", "delay_s")
+
+
+@dataclass(frozen=True, kw_only=True)
 class Connector:
     """One connector type.
 
     ``contacts`` counts what conductors can be joined to, the shell or screen contact left out.
     ``carries_balanced`` is true where two contacts can carry the two legs of a balanced line.
+    ``body`` is the section of line it is, ``None`` where nobody stated or measured one.
     """
 
     code: str
@@ -56,6 +74,7 @@ class Connector:
     shell_contact: bool
     carries_balanced: bool
     impedance_ohm: float | None
+    body: BodySection | None
     solid_conductor_only: bool | None
     accepts_conductor: Band | None
     accepts_jacket: Band

@@ -10,29 +10,18 @@ from functools import lru_cache
 
 import numpy as np
 
-from reelwright.core.parts.connector import Connector
 from reelwright.core.physics.arrays import FloatArray
-from reelwright.core.physics.coax import impedance_ohm
 from reelwright.core.physics.joint import ShortSection
 from reelwright.core.physics.known_loss import KnownLoss, known_loss
 from reelwright.core.physics.lot_values import Stated, known_value
 from reelwright.core.physics.root_line import crossing_s, root_time_s
 from reelwright.core.physics.terminations import near_reflection
-from reelwright.core.quantities.constants import SPEED_OF_LIGHT_M_PER_S
 from reelwright.core.quantities.guard import require_positive
 from reelwright.core.quantities.show import show_both, show_percent
 from reelwright.core.quantities.show_scaled import show_quantity
+from reelwright.core.signals.plug_section import plug_section
 from reelwright.core.signals.run import Run
 from reelwright.core.verdicts import Basis, Check, Outcome, Source
-
-# A phono plug in its socket: a pin of 3.2 mm inside a ring of 7.5 mm, filled with a plastic
-# (permittivity 2.5), 30 mm from cable to circuit. Diameters IEC 60603-14, all from memory.
-_PLUG_VELOCITY = 2.5**-0.5
-PHONO_OHM = impedance_ohm(inner_m=3.2e-3, outer_m=7.5e-3, velocity_factor=_PLUG_VELOCITY)
-"""Impedance [Ω] of a phono plug in its socket: about 32 Ω, far from 75."""
-
-PLUG_DELAY_S = 30e-3 / (_PLUG_VELOCITY * SPEED_OF_LIGHT_M_PER_S)
-"""Delay [s] through a plug and its socket."""
 
 MOVED_LIMIT = 0.025
 """Most that an edge may move [cells]: as much as a transmitter itself may, IEC 60958-4-4:2016."""
@@ -66,17 +55,15 @@ class Equipment:
         )
 
 
-def plug_ohm(connector: Connector) -> float:
-    """Return the impedance [Ω] a connector is made to, that of a phono plug where it is to none."""
-    return PHONO_OHM if connector.impedance_ohm is None else connector.impedance_ohm
-
-
 @lru_cache(maxsize=4096)
 def _comes_back(
-    section_ohm: float, low_ohm: float, high_ohm: float, line_ohm: float, band: tuple[float, float]
+    section: ShortSection,
+    low_ohm: float,
+    high_ohm: float,
+    line_ohm: float,
+    band: tuple[float, float],
 ) -> FloatArray:
     """Largest size [1] of what an end sends back into the line, over the band, (n_frequency,)."""
-    section = ShortSection(impedance_ohm=section_ohm, delay_s=PLUG_DELAY_S, loss_at_1_ghz_db=0.0)
     seen = section.two_port(frequency_hz=_frequencies(band), reference_ohm=line_ohm)
     sizes = [np.abs(near_reflection(seen, load_ohm=load)) for load in (low_ohm, high_ohm)]
     largest: FloatArray = np.maximum(*sizes)
@@ -102,9 +89,9 @@ def worst_echo(run: Run, *, equipment: Equipment, fundamental_hz: float) -> floa
     band = (low, max(low * 1.01, 0.35 / equipment.edge_s))
     near, far = run.connectors
     both = _comes_back(
-        plug_ohm(near), equipment.source_low_ohm, equipment.source_high_ohm, line.value, band
+        plug_section(near), equipment.source_low_ohm, equipment.source_high_ohm, line.value, band
     ) * _comes_back(
-        plug_ohm(far), equipment.load_low_ohm, equipment.load_high_ohm, line.value, band
+        plug_section(far), equipment.load_low_ohm, equipment.load_high_ohm, line.value, band
     )
     loss = known.loss_db_per_m(_frequencies(band), temperature_celsius=run.temperature_celsius)
     trip = float(np.max(both * 10 ** (-2 * loss * run.length.mean_m / 20)))

@@ -4,7 +4,6 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from reelwright.core.physics.joint import ShortSection
 from reelwright.core.physics.sheet_line import SheetLine, line_of_sheet
 from reelwright.core.physics.terminations import near_reflection, return_loss
 from reelwright.core.physics.two_port import cascade, line
@@ -12,7 +11,8 @@ from reelwright.core.quantities.show import show_db, show_plain
 from reelwright.core.quantities.show_scaled import show_megahertz
 from reelwright.core.signals.biphase import Levels, cell_rate_hz
 from reelwright.core.signals.digital_audio_coax import DigitalAudioCoax
-from reelwright.core.signals.echo import PLUG_DELAY_S, Equipment, plug_ohm
+from reelwright.core.signals.echo import Equipment
+from reelwright.core.signals.plug_section import plug_section
 from reelwright.core.signals.run import Run
 from reelwright.core.verdicts import Basis, Check, Outcome, Source
 
@@ -91,9 +91,7 @@ def return_loss_db(run: Run, *, highest_hz: float) -> float | None:
     frequency = np.linspace(max(known.lowest_hz, 1e5), highest_hz, 97)
     parameters = known.parameters(frequency, temperature_celsius=run.temperature_celsius)
     near, far = (
-        ShortSection(
-            impedance_ohm=plug_ohm(end), delay_s=PLUG_DELAY_S, loss_at_1_ghz_db=0.0
-        ).two_port(frequency_hz=frequency, reference_ohm=75.0)
+        plug_section(end).two_port(frequency_hz=frequency, reference_ohm=75.0)
         for end in run.connectors
     )
     whole = cascade(

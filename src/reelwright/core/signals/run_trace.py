@@ -21,8 +21,8 @@ from reelwright.core.physics.step import Band, TimeGrid
 from reelwright.core.physics.terminations import near_reflection
 from reelwright.core.physics.two_port import cascade, line
 from reelwright.core.quantities.constants import SPEED_OF_LIGHT_M_PER_S
-from reelwright.core.signals.echo import plug_ohm
 from reelwright.core.signals.end_reflections import SECTION_DELAY_S
+from reelwright.core.signals.plug_section import plug_ohm, plug_section
 from reelwright.core.signals.run import Run
 from reelwright.core.verdicts import Reason
 
@@ -62,8 +62,10 @@ class RunTrace:
 def end_section(connector: Connector) -> ShortSection:
     """Return an end as it is drawn: at the upper edge of the class it is made to.
 
-    One that is made to no impedance stands at that of a phono plug.
+    One whose own body is known stands as that is, one made to no impedance as a phono plug.
     """
+    if connector.body is not None:
+        return plug_section(connector)
     own_ohm = plug_ohm(connector)
     if connector.impedance_ohm is not None:
         own_ohm *= 1 + impedance_class(own_ohm).same_fraction

@@ -188,6 +188,10 @@ class ConnectorType(models.Model):
     shell_contact = models.BooleanField()
     carries_balanced = models.BooleanField()
     impedance_ohm = models.FloatField(null=True)
+    body_impedance_ohm = models.FloatField(null=True)
+    body_delay_s = models.FloatField(null=True)
+    body_source = models.CharField(max_length=200, blank=True)
+    body_basis = models.CharField(max_length=60, blank=True)
     solid_conductor_only = models.BooleanField(null=True)
     conductor_low_mm = millimetres(null=True)
     conductor_high_mm = millimetres(null=True)
@@ -226,6 +230,16 @@ class ConnectorType(models.Model):
             ),
             models.CheckConstraint(
                 condition=models.Q(price__gte=0), name="connector_price_not_negative"
+            ),
+            models.CheckConstraint(
+                condition=models.Q(body_impedance_ohm__isnull=True, body_delay_s__isnull=True)
+                | (
+                    # Null is not false: SQL lets a row pass whose check is unknown.
+                    models.Q(body_impedance_ohm__isnull=False, body_delay_s__isnull=False)
+                    & models.Q(body_impedance_ohm__gt=0, body_delay_s__gt=0)
+                    & ~models.Q(body_source="")
+                ),
+                name="connector_body_is_whole",
             ),
             models.CheckConstraint(
                 condition=models.Q(loss_db__isnull=True)

@@ -12,7 +12,12 @@ from reelwright.core.physics.sheet_checks import judge_whole_sheet
 from reelwright.core.verdicts import Outcome, Source
 from reelwright.shop.catalogue import models as rows
 from reelwright.shop.catalogue.selectors import fold
-from reelwright.shop.catalogue.to_core import SHEET_VALUES, drawing_columns, millimetres
+from reelwright.shop.catalogue.to_core import (
+    SHEET_VALUES,
+    body_columns,
+    drawing_columns,
+    millimetres,
+)
 from reelwright.shop.people.models import Person
 from reelwright.shop.people.permissions import Action, require_may
 from reelwright.shop.transactions import write_transaction
@@ -173,6 +178,7 @@ def connector_add(
         shell_contact=connector.shell_contact,
         carries_balanced=connector.carries_balanced,
         impedance_ohm=connector.impedance_ohm,
+        **body_columns(connector.body),
         solid_conductor_only=connector.solid_conductor_only,
         conductor_low_mm=None if conductor is None else millimetres(conductor.low_m),
         conductor_high_mm=None if conductor is None else millimetres(conductor.high_m),

@@ -4,7 +4,7 @@ from decimal import Decimal
 from typing import Any
 
 from reelwright.core.parts.cable import Cable, DataSheet, Family, LossPoint
-from reelwright.core.parts.connector import Band, Connector, Method
+from reelwright.core.parts.connector import Band, BodySection, Connector, Method
 from reelwright.core.parts.drawing import DIMENSIONS, TOLERANCED, Drawing, DrawingTolerances
 from reelwright.core.parts.fire_reaction import read_reaction
 from reelwright.core.parts.jacket import JacketClass
@@ -123,6 +123,28 @@ def _tolerance_column(dimension: str) -> str:
     return f"{dimension.removesuffix('_m')}_tolerance_mm"
 
 
+def _body(row: rows.ConnectorType) -> BodySection | None:
+    if row.body_impedance_ohm is None or row.body_delay_s is None:
+        return None
+    return BodySection(
+        impedance_ohm=row.body_impedance_ohm,
+        delay_s=row.body_delay_s,
+        source=Source(text=row.body_source, basis=Basis(row.body_basis)),
+    )
+
+
+def body_columns(body: BodySection | None) -> dict[str, Any]:
+    """Return the columns of a connector's body; none stated where there is none."""
+    if body is None:
+        return {}
+    return {
+        "body_impedance_ohm": body.impedance_ohm,
+        "body_delay_s": body.delay_s,
+        "body_source": body.source.text,
+        "body_basis": body.source.basis.value,
+    }
+
+
 def connector_value(row: rows.ConnectorType) -> Connector:
     """Return the core value of a connector row; its drawing must be selected with it."""
     drawing: Any = getattr(row, "drawing", None)
@@ -137,6 +159,7 @@ def connector_value(row: rows.ConnectorType) -> Connector:
         shell_contact=row.shell_contact,
         carries_balanced=row.carries_balanced,
         impedance_ohm=row.impedance_ohm,
+        body=_body(row),
         solid_conductor_only=row.solid_conductor_only,
         accepts_conductor=_band(row.conductor_low_mm, row.conductor_high_mm),
         accepts_jacket=jacket,

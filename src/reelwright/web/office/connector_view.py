@@ -4,7 +4,8 @@ from dataclasses import dataclass
 
 from reelwright.core.parts.connector import Connector
 from reelwright.core.parts.mating_face import FaceFigure, mating_face
-from reelwright.core.quantities.show import show_dimension, show_fine
+from reelwright.core.quantities.show import show_dimension, show_fine, show_plain
+from reelwright.core.quantities.show_scaled import show_quantity
 from reelwright.core.verdicts import Source
 
 _BACK = (
@@ -32,6 +33,9 @@ def back_end(connector: Connector) -> list[tuple[str, str]]:
     found = [("Takes jackets", _span(jacket.low_m, jacket.high_m))]
     if conductor is not None:
         found.append(("Takes conductors", _span(conductor.low_m, conductor.high_m)))
+    if connector.body is not None:
+        told = f"{show_plain(connector.body.impedance_ohm, 'Ω')} over "
+        found.append(("Body", told + show_quantity(connector.body.delay_s, "s", digits=3)))
     if drawing is None:
         return found
     for name, field in _BACK:
