@@ -27,6 +27,7 @@ from reelwright.shop.setups.states import State
 from reelwright.shop.tools.gauging import cavity_values
 from reelwright.shop.tools.machines import presses
 from reelwright.shop.tools.selectors import cavities, wheel_calibration
+from reelwright.shop.trials.gauges import shop_gauges
 from tests.shop.refusals import refused
 
 # Reel, cable, colour, lot, metres left, their uncertainty: the stock ledger of the demo's morning.
@@ -200,7 +201,7 @@ def test_the_welds_follow_one_law_up_to_10_awg(demo: DemoFound) -> None:
     """Energies of released welds give the law, welder and plug the largest gauge; all is drawn."""
     assert demo.built
     sheet = setups.set_up_sheets("T-15")[0]
-    view = weld_view(sheet, cables()["SPK-14"], connectors()["BANANA"])
+    view = weld_view(sheet, cables()["SPK-14"], connectors()["BANANA"], shop_gauges())
     assert view is not None
     assert view.answer == (
         "The set-up welds with 149\u202fJ; the law through the shop's own gauges says 151\u202fJ."

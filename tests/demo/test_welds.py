@@ -11,17 +11,17 @@ from reelwright.demo.build import DemoFound
 from reelwright.demo.windows import open_tables
 from reelwright.shop.catalogue.selectors import cables, connectors
 from reelwright.shop.setups.selectors import released_set_ups
+from reelwright.shop.setups.shown.weld import weld_view
 from reelwright.shop.trials.begin_with import begin_with
 from reelwright.shop.trials.gauges import known_gauges, shop_gauges
 from reelwright.shop.trials.states import Process
-from reelwright.web.office.weld_view import weld_view
 
 
 def test_each_gauge_of_the_demo_counts_once(demo: DemoFound) -> None:
     """Four areas from five released welds; the window found for one of them adds no fifth."""
     found = shop_gauges()
     assert [one.set_ups for one in found] == [("T-20",), ("T-15", "T-21"), ("T-18",), ("T-19",)]
-    assert all(one.written is None for one in found)
+    assert all(one.known_on is None for one in found)
 
 
 @pytest.mark.parametrize("code", ["SPK-16", "SPK-14", "SPK-12", "SPK-10"])
@@ -37,7 +37,7 @@ def test_form_page_and_command_give_one_first_guess(demo: DemoFound, code: str) 
     cells = begin_with(Process.WELD, cable, sheet, gauges).cells
     assert float(cells["response-1-guess-best_at"]) == pytest.approx(by_hand, abs=0.05)
 
-    view = weld_view(sheet, cable, connectors()["BANANA"])
+    view = weld_view(sheet, cable, connectors()["BANANA"], shop_gauges())
     assert view is not None
     told = re.search(r"gauges says (\d+)", view.answer)
     assert told is not None

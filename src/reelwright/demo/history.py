@@ -5,7 +5,7 @@ import datetime as dt
 import random
 from decimal import Decimal
 
-from reelwright.demo import tools, windows
+from reelwright.demo import tools, weld_traces, windows
 from reelwright.demo.calendar import EVE, OPENING, SEED, history_days
 from reelwright.demo.history_plan import ReelPlan, reel_plans
 from reelwright.demo.opening import NAMES
@@ -92,6 +92,7 @@ def _write_day(index: int, day: dt.date) -> None:
         windows.write_proven(day)
     if day == EVE:
         windows.write_open(day)
+        weld_traces.write_traces(day)
     for plan in reel_plans():
         _cut(now, plan)
     for cavity in tools.CAVITIES:

@@ -243,7 +243,10 @@ def test_a_gauge_written_down_counts_until_a_set_up_of_it_is_released(
         )
     assert [one.energy_j for one in known_gauges()] == [140.0, 243.0]
     released = WeldedGauge(
-        gauge=KnownGauge(area_m2=2.08e-6, energy_j=149.0), set_ups=("T-15", "T-21")
+        gauge=KnownGauge(area_m2=2.08e-6, energy_j=149.0),
+        set_ups=("T-15", "T-21"),
+        note="",
+        known_on=None,
     )
     monkeypatch.setattr(gauges, "welded_gauges", lambda sheets, cables: (released,))
     found = gauges.shop_gauges()

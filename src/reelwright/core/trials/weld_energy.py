@@ -16,6 +16,9 @@ FARTHEST_FACTOR = 2.0
 the smallest, three gauge numbers. Our own caution: nothing says that joints so much larger weld by
 the same law."""
 
+CONFIDENCE = 0.95
+"""That of every band [1] about a first guess, on page and form alike."""
+
 SAME_GAUGE_FACTOR = 1.05
 """Areas less than this factor [1] apart are one gauge: gauge numbers are 1.26 apart, and what a
 sheet rounds or a maker draws thinner stays within. Our own choice."""

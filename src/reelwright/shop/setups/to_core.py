@@ -1,5 +1,6 @@
 """Rows of the set-ups to sheets and to values of the core."""
 
+import datetime as dt
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, fields
 from decimal import Decimal
@@ -114,10 +115,21 @@ def pair_set_ups(sheets: Iterable[SetUpSheet]) -> dict[tuple[str, str], PairSetU
 
 @dataclass(frozen=True, kw_only=True)
 class WeldedGauge:
-    """A gauge that the shop welds, and the released set-ups that it is known from."""
+    """A gauge that the shop welds, and the released set-ups that it is known from.
+
+    One that no released set-up welds was written down: then ``known_on`` says when, and ``note``
+    of which weld.
+    """
 
     gauge: KnownGauge
     set_ups: tuple[str, ...]
+    note: str
+    known_on: dt.date | None
+
+    @property
+    def name(self) -> str:
+        """Where it is known from, as a drawing names it."""
+        return ", ".join(self.set_ups) or self.note or "the bench"
 
 
 def welded_gauges(
@@ -159,6 +171,8 @@ def welded_gauges(
                 ),
             ),
             set_ups=tuple(sorted(sheet.code for _, sheet in found)),
+            note="",
+            known_on=None,
         )
         for found in gauges
     )

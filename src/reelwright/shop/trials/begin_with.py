@@ -11,12 +11,9 @@ from reelwright.core.parts.cable import Cable
 from reelwright.core.quantities.show import show_in, show_number
 from reelwright.core.quantities.show_scaled import show_area_m2
 from reelwright.core.quantities.words import listed, sentence
-from reelwright.core.trials.weld_energy import KnownGauge, guess_energy
+from reelwright.core.trials.weld_energy import CONFIDENCE, KnownGauge, guess_energy
 from reelwright.shop.setups.sheet import SetUpSheet
 from reelwright.shop.trials.states import Process
-
-CONFIDENCE = 0.95
-"""That of every band about a first guess of the energy, on page and form alike."""
 
 _DEMAND = {
     "demand-coverage": "95",

@@ -4,56 +4,29 @@ A released set-up says what its weld takes. A gauge that was written down by han
 search, counts only as long as no released set-up welds that conductor: no gauge counts twice.
 """
 
-import datetime as dt
-from dataclasses import dataclass
-
 from reelwright.core.trials.weld_energy import KnownGauge, are_one_gauge
 from reelwright.shop.catalogue.selectors import cables
 from reelwright.shop.setups.selectors import released_set_ups
 from reelwright.shop.setups.to_core import WeldedGauge, welded_gauges
-from reelwright.shop.trials.selectors import GaugeView, weld_gauges
+from reelwright.shop.trials.selectors import weld_gauges
 
 
-@dataclass(frozen=True, kw_only=True)
-class ShopGauge:
-    """A gauge that counts: from released ``set_ups``, or ``written`` down where they are empty."""
-
-    gauge: KnownGauge
-    set_ups: tuple[str, ...]
-    written: GaugeView | None
-
-    @property
-    def name(self) -> str:
-        """Where it is known from, as a drawing names it."""
-        if self.written is None:
-            return ", ".join(self.set_ups)
-        return self.written.note or "the bench"
-
-    @property
-    def known_on(self) -> dt.date | None:
-        """When it was written down; ``None`` for that of set-ups, which have their own history."""
-        return None if self.written is None else self.written.known_on
-
-
-def shop_gauges() -> tuple[ShopGauge, ...]:
+def shop_gauges() -> tuple[WeldedGauge, ...]:
     """Return the gauges that count, by area, smallest first."""
-    released = _released()
-    found = [ShopGauge(gauge=one.gauge, set_ups=one.set_ups, written=None) for one in released]
-    taken = [one.gauge.area_m2 for one in released]
+    found = list(welded_gauges(released_set_ups().values(), cables()))
+    taken = [one.gauge.area_m2 for one in found]
     # Whoever writes a gauge down again means the old one no more: the newest is looked at first.
     for view in sorted(weld_gauges(), key=lambda one: one.order, reverse=True):
         area_m2 = view.area_mm2 / 1e6
         if not any(are_one_gauge(area_m2, other) for other in taken):
             taken.append(area_m2)
             gauge = KnownGauge(area_m2=area_m2, energy_j=view.energy_j)
-            found.append(ShopGauge(gauge=gauge, set_ups=(), written=view))
+            found.append(
+                WeldedGauge(gauge=gauge, set_ups=(), note=view.note, known_on=view.known_on)
+            )
     return tuple(sorted(found, key=lambda one: one.gauge.area_m2))
 
 
 def known_gauges() -> tuple[KnownGauge, ...]:
     """Return the same as values of the core, for the law of energy."""
     return tuple(one.gauge for one in shop_gauges())
-
-
-def _released() -> tuple[WeldedGauge, ...]:
-    return welded_gauges(released_set_ups().values(), cables())

@@ -35,9 +35,11 @@ from reelwright.shop.setups.shown.heights import heights_shown
 from reelwright.shop.setups.shown.pin_tip import pin_tip_view
 from reelwright.shop.setups.shown.pulls import pulls_shown
 from reelwright.shop.setups.shown.weld import weld_view
+from reelwright.shop.trials.gauges import shop_gauges
 from reelwright.web.office.check_rows import strip_checks
 from reelwright.web.office.packs import file_answer
 from reelwright.web.office.set_up_doing import doing
+from reelwright.web.office.weld_trace_view import traces_shown
 from reelwright.web.office.windows import pair_windows
 from reelwright.web.widgets.access import page, person_of
 
@@ -110,7 +112,8 @@ def show_set_up(
             "blades": blades,
             "strip_checks": strip_checks(blades),
             "cautions": cautions_of(sheet, cable),
-            "weld": weld_view(sheet, cable, connector),
+            "weld": weld_view(sheet, cable, connector, shop_gauges()),
+            "traces": traces_shown(sheet, cable),
             **crimp_context(
                 cable,
                 connector,

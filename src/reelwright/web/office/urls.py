@@ -20,6 +20,7 @@ from reelwright.web.office import (
     set_ups,
     signing,
     today,
+    weld_trace_doing,
     windows,
     windows_list,
 )
@@ -55,6 +56,8 @@ urlpatterns = [
     path("set-ups/<str:code>/photographs", set_up_moves.attach, name="set_up_photographs"),
     path("photographs/<str:name>", set_up_moves.photograph, name="photograph"),
     path("set-ups/<str:code>/take-back", heights_view.take_back, name="reading_back"),
+    path("set-ups/<str:code>/traces", weld_trace_doing.read, name="weld_trace"),
+    path("set-ups/<str:code>/traces/back", weld_trace_doing.take_back, name="weld_trace_back"),
     path("set-ups/<str:code>/strip", set_ups.strip_page, name="strip"),
     path("windows", windows_list.windows_page, name="windows"),
     path("windows/new", windows_list.window_new, name="window_new"),

@@ -52,7 +52,7 @@ def _show_list(request: HttpRequest, cells: dict[str, str], faults: dict[str, st
     opened = sum(1 for one in found if one.is_open)
     counting = shop_gauges()
     law = _law([one.gauge for one in counting])
-    idle = len(weld_gauges()) - sum(1 for one in counting if one.written is not None)
+    idle = len(weld_gauges()) - sum(1 for one in counting if one.known_on is not None)
     return render(
         request,
         "office/windows.html",

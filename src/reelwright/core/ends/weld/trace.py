@@ -22,7 +22,9 @@ SPREADS_FACTOR = 3.0
 LEAST_GOOD_COUNT = 5
 """Good welds below which their spread is not trusted; our own choice."""
 
-_POINTS_LEAST = 5
+POINTS_LEAST = 5
+"""Moments below which a trace has no shape."""
+
 _GOOD = Source(text="the shop's own good welds of this kind, mean ± 3 s", basis=Basis.OWN_SHOP)
 
 
@@ -43,7 +45,7 @@ class PowerTrace:
         shape = self.time_s.shape
         if (
             len(shape) != 1
-            or shape[0] < _POINTS_LEAST
+            or shape[0] < POINTS_LEAST
             or not bool(np.all(np.isfinite(self.time_s)))
             or bool(np.any(np.diff(self.time_s) <= 0))
         ):
@@ -51,7 +53,7 @@ class PowerTrace:
                 owner="PowerTrace",
                 field="time_s",
                 value=shape,
-                accepted=f"{_POINTS_LEAST} or more times, rising",
+                accepted=f"{POINTS_LEAST} or more times, rising",
             )
         if self.power_w.shape != shape or not bool(
             np.all(np.isfinite(self.power_w)) and np.all(self.power_w >= 0)

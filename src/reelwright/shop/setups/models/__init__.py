@@ -16,6 +16,7 @@ from reelwright.shop.setups.models.revisions import (
     StateMove,
 )
 from reelwright.shop.setups.models.times import ChangeOverTimes, WorkTime
+from reelwright.shop.setups.models.weld_traces import WeldTrace, WeldTraceWithdrawal
 
 __all__ = [
     "BenchFile",
@@ -31,5 +32,7 @@ __all__ = [
     "RevisionNote",
     "SetUp",
     "StateMove",
+    "WeldTrace",
+    "WeldTraceWithdrawal",
     "WorkTime",
 ]

@@ -19,12 +19,11 @@ from reelwright.core.parts.layers import LayerRole
 from reelwright.core.quantities.show import show_in, show_percent
 from reelwright.core.quantities.show_scaled import show_area_m2, show_awg
 from reelwright.core.quantities.words import sentence
-from reelwright.core.trials.weld_energy import EnergyGuess, EnergyLaw, guess_energy
+from reelwright.core.trials.weld_energy import CONFIDENCE, EnergyGuess, EnergyLaw, guess_energy
 from reelwright.core.verdicts import Check
 from reelwright.shop.setups.sheet import SetUpSheet
+from reelwright.shop.setups.to_core import WeldedGauge
 from reelwright.shop.tools.machines import welders
-from reelwright.shop.trials.begin_with import CONFIDENCE
-from reelwright.shop.trials.gauges import ShopGauge, shop_gauges
 
 _GAUGES = (18, 16, 14, 12, 10, 8, 6)
 
@@ -51,12 +50,13 @@ class WeldView:
     welder: str
 
 
-def weld_view(sheet: SetUpSheet, cable: Cable, connector: Connector) -> WeldView | None:
-    """Return the energy of a weld by the shop's own gauges; None for any other end."""
+def weld_view(
+    sheet: SetUpSheet, cable: Cable, connector: Connector, known: tuple[WeldedGauge, ...]
+) -> WeldView | None:
+    """Return the energy of a weld by the gauges ``known`` to the shop; None for any other end."""
     area_m2 = cable.sheet.conductor_area_m2
     if sheet.method is not Method.WELD or area_m2 is None:
         return None
-    known = shop_gauges()
     gauges = [each.gauge for each in known]
     guess = guess_energy(gauges, area_m2=area_m2, confidence=CONFIDENCE)
     machine = next(iter(welders()), None)
@@ -113,7 +113,7 @@ def _answer(sheet: SetUpSheet, guess: EnergyGuess) -> str:
 def _chart(
     law: EnergyLaw,
     guess: EnergyGuess,
-    known: tuple[ShopGauge, ...],
+    known: tuple[WeldedGauge, ...],
     area_m2: float,
     code: str,
 ) -> WeldLawChart:

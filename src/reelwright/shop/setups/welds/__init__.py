@@ -1,0 +1,1 @@
+"""Power traces of welds: read from a file, held against the good ones, kept."""

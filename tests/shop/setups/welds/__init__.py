@@ -1,0 +1,1 @@
+"""Tests of what traces of welds are kept."""
