@@ -70,13 +70,14 @@ def _write_sheet(code: str, letter: str, out: Path | None, *, as_json: bool) -> 
     from reelwright.shop.people.selectors import today, workshop
     from reelwright.shop.setups.paper import set_up_paper, sheet_file_name
     from reelwright.shop.setups.selectors import chosen_sheet
+    from reelwright.shop.trials.gauges import shop_gauges
 
     _, sheet = chosen_sheet(code, letter)
     place = out or Path(sheet_file_name(sheet))
     if place.is_dir():
         place = place / sheet_file_name(sheet)
     _require_place(place)
-    content = set_up_paper(code, letter=letter, on=today(workshop()))
+    content = set_up_paper(code, letter=letter, on=today(workshop()), gauges=shop_gauges())
     place.write_bytes(render_set_up_sheet(content))
     if as_json:
         print_json(

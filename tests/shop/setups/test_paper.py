@@ -49,7 +49,7 @@ def test_a_draft_prints_what_it_holds_and_what_it_lacks(world: SmallWorld, draft
         numbers=replace(COMPLETE, test_adapter="", cores_bared_tolerance_mm=None),
         on=TODAY,
     )
-    content = set_up_paper("S-1", letter="B", on=TODAY)
+    content = set_up_paper("S-1", letter="B", on=TODAY, gauges=())
     assert content.strip_svg == ""
     assert content.missing == (
         "Missing: the tolerance of the bared cores.",
@@ -67,7 +67,7 @@ def test_a_released_sheet_tells_who_approved_it_and_what_its_pulls_prove(
 ) -> None:
     """Approval, strip with its cuts, the tolerance bound beside the least pull, the rules named."""
     proven_and_released(world, COMPLETE, "B")
-    content = set_up_paper("S-1", on=TODAY)
+    content = set_up_paper("S-1", on=TODAY, gauges=())
     assert (content.released, content.code, content.missing) == (True, "S-1 rev B", ())
     told = " ".join(pdfs.texts(render_set_up_sheet(content)))
     for part in (
@@ -93,7 +93,7 @@ def test_the_same_records_give_the_same_bytes(world: SmallWorld, drafted: int) -
     photograph_attach(
         by=world.ben, revision_id=drafted, content=png(), shows="bad", caption="Bare.", on=TODAY
     )
-    one, other = (render_set_up_sheet(set_up_paper("S-1", on=TODAY)) for _ in range(2))
+    one, other = (render_set_up_sheet(set_up_paper("S-1", on=TODAY, gauges=())) for _ in range(2))
     assert one == other
 
 
@@ -111,7 +111,7 @@ def test_photographs_that_stand_are_printed_and_tell_no_place(
             on=TODAY,
         )
     photograph_take_back(by=world.ada, number=made.number, reason="Blurred.", on=TODAY)
-    pdf = render_set_up_sheet(set_up_paper("S-1", on=TODAY))
+    pdf = render_set_up_sheet(set_up_paper("S-1", on=TODAY, gauges=()))
     told = " ".join(pdfs.texts(pdf))
     assert "Kept." in told
     assert "Taken back." not in told
@@ -167,10 +167,10 @@ def test_an_unknown_set_up_or_revision_is_told_with_what_is_near(
 ) -> None:
     """Codes alike, or the letters there are."""
     with pytest.raises(UnknownCode) as caught:
-        set_up_paper("s-2", on=TODAY)
+        set_up_paper("s-2", on=TODAY, gauges=())
     assert caught.value.near == ("S-1",)
     with pytest.raises(UnknownCode) as caught:
-        set_up_paper("S-1", letter="Q", on=TODAY)
+        set_up_paper("S-1", letter="Q", on=TODAY, gauges=())
     assert caught.value.near == ("A",)
 
 

@@ -233,10 +233,7 @@ def test_gauges_that_weld_well_give_the_law_of_energy(world: SmallWorld) -> None
 def test_a_gauge_written_down_counts_until_a_set_up_of_it_is_released(
     world: SmallWorld, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """2.1 mm² written down is the 2.08 mm² of a released set-up and counts once, as that says.
-
-    Of two entries for one gauge the newer counts, also where the areas are rounded otherwise.
-    """
+    """Set-ups go before entries, newer entries before older, also where areas are rounded apart."""
     for area_mm2, energy_j in ((3.31, 240.0), (2.1, 140.0), (3.3, 243.0)):
         services.weld_gauge_record(
             by=world.ben, area_mm2=area_mm2, energy_j=energy_j, note="", on=TODAY

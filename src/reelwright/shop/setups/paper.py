@@ -52,6 +52,7 @@ from reelwright.shop.setups.sheet import SetUpSheet
 from reelwright.shop.setups.shown.blades import set_up_blades
 from reelwright.shop.setups.shown.heights import heights_shown
 from reelwright.shop.setups.states import State
+from reelwright.shop.setups.to_core import WeldedGauge
 
 _SCALES = (10.0, 8.0, 5.0, 4.0, 3.0, 2.0, 1.0)
 _SECTION_SCALES = (8.0, 6.0, 5.0, 4.0, 3.0, 2.0)
@@ -64,8 +65,13 @@ _MARKS = {
 }
 
 
-def set_up_paper(code: str, *, letter: str = "", on: datetime.date) -> SetUpPaper:
-    """Return the sheet of a revision as it stands, printed on that day. Raises UnknownCode."""
+def set_up_paper(
+    code: str, *, letter: str = "", on: datetime.date, gauges: tuple[WeldedGauge, ...]
+) -> SetUpPaper:
+    """Return the sheet of a revision as it stands, printed on that day. Raises UnknownCode.
+
+    ``gauges``: what the shop welds well, for the law of energy.
+    """
     sheets, sheet = chosen_sheet(code, letter)
     cable, connector = cables()[sheet.cable_code], connectors()[sheet.connector_code]
     view = end_view(sheet, cable)
@@ -105,7 +111,7 @@ def set_up_paper(code: str, *, letter: str = "", on: datetime.date) -> SetUpPape
         strip_told=strip_told(blades),
         crimps=crimps(sheet, cable, connector),
         tip=tip(sheet, cable, connector),
-        weld=weld(sheet, cable, connector),
+        weld=weld(sheet, cable, connector, gauges),
         measured=measured_rows(measured),
         measured_told=measured_told(measured),
         section_svg=section,

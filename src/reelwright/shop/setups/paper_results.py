@@ -25,6 +25,7 @@ from reelwright.shop.setups.shown.pin_tip import pin_tip_view
 from reelwright.shop.setups.shown.pulls import pulls_shown
 from reelwright.shop.setups.shown.weld import weld_view
 from reelwright.shop.setups.states import Part
+from reelwright.shop.setups.to_core import WeldedGauge
 
 _MARKS = {
     Outcome.GOOD: "good",
@@ -114,9 +115,11 @@ def tip(sheet: SetUpSheet, cable: Cable, connector: Connector) -> TipPrint | Non
     )
 
 
-def weld(sheet: SetUpSheet, cable: Cable, connector: Connector) -> WeldPrint | None:
-    """Return a weld's energy by the shop's own gauges; None for any other end."""
-    view = weld_view(sheet, cable, connector)
+def weld(
+    sheet: SetUpSheet, cable: Cable, connector: Connector, known: tuple[WeldedGauge, ...]
+) -> WeldPrint | None:
+    """Return a weld's energy by the gauges ``known`` to the shop; None for any other end."""
+    view = weld_view(sheet, cable, connector, known)
     if view is None:
         return None
     rows = () if view.chart is None else view.chart.table

@@ -142,7 +142,7 @@ def sheet_pdf(request: HttpRequest, code: str) -> HttpResponse:
     """Send the set-up sheet of one revision, the newest where none is named, as it stands today."""
     letter = request.GET.get("rev", "")
     _, sheet = chosen_sheet(code, letter)
-    content = set_up_paper(code, letter=letter, on=today(workshop()))
+    content = set_up_paper(code, letter=letter, on=today(workshop()), gauges=shop_gauges())
     return file_answer(sheet_file_name(sheet), render_set_up_sheet(content))
 
 
