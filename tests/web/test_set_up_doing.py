@@ -1,5 +1,6 @@
 """A set-up's page where things are done: its state moved, photographs attached and taken back."""
 
+import re
 from collections.abc import Callable
 from dataclasses import replace
 
@@ -220,3 +221,18 @@ def test_the_code_on_a_sheet_leads_to_the_very_revision(
     assert answer.headers["Location"] == "/set-ups/S-1?rev=A"
     assert ada.get("/search", {"q": "s-1"}).headers["Location"] == "/set-ups/S-1"
     assert "Nothing holds" in ada.get("/search", {"q": "S-1 rev Q"}).text
+
+
+def test_the_line_under_the_head_names_the_sections_that_are_there(
+    day_world: DayWorld, signed_in: Sign
+) -> None:
+    """Each of its links leads to a heading of the page, in the page's order; no id stands twice."""
+    told = signed_in("ada").get("/set-ups/S-1").text
+    nav = told[told.index('class="on-page"') :]
+    anchors = re.findall(r'href="#([\w-]+)"', nav[: nav.index("</nav>")])
+    assert {"strip", "order", "machine", "pulls", "heights", "photographs"} <= set(anchors)
+    assert "pin-tip" not in anchors
+    headings = re.findall(r'<h2 id="([\w-]+)"', told)
+    assert [each for each in headings if each in anchors] == anchors
+    ids = re.findall(r'\sid="([^"]+)"', told)
+    assert len(ids) == len(set(ids))

@@ -93,10 +93,25 @@ def show_set_up(
     view = end_view(sheet, cable)
     blades = set_up_blades(sheet, cable, connector)
     nexts, made = next_state(sheet), pulls(sheet.revision_id)
+    crimps = crimp_context(
+        cable,
+        connector,
+        pin_mm=sheet.numbers.pin_die_mm,
+        ferrule_mm=sheet.numbers.ferrule_die_mm,
+    )
+    tip, traces = pin_tip_view(sheet, cable, connector), traces_shown(sheet, cable)
+    welded = weld_view(sheet, cable, connector, shop_gauges())
     return render(
         request,
         "office/set_up.html",
         {
+            "on_page": _on_page(
+                blades=blades is not None,
+                cavities=[crimp.use for crimp in crimps["crimps"]],
+                weld=welded is not None,
+                traces=bool(traces),
+                tip=tip is not None,
+            ),
             "sheet": sheet,
             "sheets": sheets,
             "cable": cable,
@@ -106,20 +121,15 @@ def show_set_up(
             "section_svg": draw_section(cable, jacket=jacket_letters(cable), scale=_SCALE),
             "section_rows": section_table(cable),
             "machine": machine_rows(sheet),
-            "tip": pin_tip_view(sheet, cable, connector),
+            "tip": tip,
             "steps": steps_of(sheet, cable, connector),
             "order": usual_steps(sheet, cable, connector),
             "blades": blades,
             "strip_checks": strip_checks(blades),
             "cautions": cautions_of(sheet, cable),
-            "weld": weld_view(sheet, cable, connector, shop_gauges()),
-            "traces": traces_shown(sheet, cable),
-            **crimp_context(
-                cable,
-                connector,
-                pin_mm=sheet.numbers.pin_die_mm,
-                ferrule_mm=sheet.numbers.ferrule_die_mm,
-            ),
+            "weld": welded,
+            "traces": traces,
+            **crimps,
             "shown": pulls_shown(sheet, cable, made),
             "pulls": made,
             "next": nexts.state,
@@ -133,6 +143,28 @@ def show_set_up(
             "measured": heights_shown(sheet, cable, connector),
         },
         **answer,
+    )
+
+
+def _on_page(
+    *, blades: bool, cavities: list[str], weld: bool, traces: bool, tip: bool
+) -> tuple[tuple[str, str], ...]:
+    """Return anchor and name of the sections that are there, in their order on the page."""
+    return (
+        ("strip", "Strip"),
+        ("order", "Order of work"),
+        *((("blades", "Blades"),) if blades else ()),
+        ("section", "Section"),
+        ("machine", "Machines"),
+        *((f"cavity-{use}", "Cavities") for use in cavities[:1]),
+        *((("energy", "Energy"),) if weld else ()),
+        *((("traces", "Power traces"),) if traces else ()),
+        *((("pin-tip", "Pin tip"),) if tip else ()),
+        ("pulls", "Pulls"),
+        ("history", "Revisions"),
+        ("heights", "Heights and strips"),
+        ("windows", "Windows"),
+        ("photographs", "Photographs"),
     )
 
 
