@@ -61,3 +61,8 @@ def pages(taken: Taken) -> dict[str, frozenset[str]]:
         f"/bench/cut/{taken.reel}/flaw": BENCH,
         f"/bench/cut/{taken.reel}/count": BENCH | DESK,
     }
+
+
+def is_file(address: str) -> bool:
+    """Return whether an address is taken away as a file, and no page."""
+    return address.partition("?")[0].endswith((".csv", ".pdf"))

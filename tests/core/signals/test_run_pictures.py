@@ -67,11 +67,8 @@ def between_phases(eye: Eye) -> float:
 @given(length_m=st.floats(10.0, 250.0))
 @example(length_m=18.0)
 def test_a_longer_run_is_never_more_open(length_m: float) -> None:
-    """Opening falls with the length, equalised or not, but for what lies between two phases.
-
-    A longer run slides the best phase along the 32 that are sampled; at 18 m that alone makes
-    0.005.
-    """
+    """Opening falls with the length, equalised or not, but for what lies between two phases."""
+    # A longer run slides the best phase along the 32 sampled: at 18 m that alone makes 0.005.
     near, far = eyes(length_m), eyes(1.2 * length_m)
     for shorter, longer in ((near.equalised, far.equalised), (near.arrives, far.arrives)):
         assert longer.height_ratio <= shorter.height_ratio + between_phases(shorter)
