@@ -309,3 +309,19 @@ def test_the_command_never_loads_the_records(tmp_path: Path) -> None:
     )
     assert (real.returncode, real.stderr) == (1, "")
     assert not (tmp_path / "home").exists()
+
+
+def test_a_design_made_tells_its_effects(tmp_path: Path) -> None:
+    """With the corners as trials, --design prints the effects, and gives them to programs."""
+    rows = "number,energy,pressure,pull,pull\n1,240,2,198,202\n2,360,2,238,242\n"
+    rows += "3,240,3,208,212\n4,360,3,288,292\n"
+    files = write(tmp_path, trials=rows)
+    told = trial(*files, "--design", "full").output
+    assert "- energy: +60 ± 2 N from the low to the high end; by chance 0%." in told
+    assert "- energy × pressure: +20 ± 2 N" in told
+    found = json.loads(trial(*files, "--design", "full", "--json").output)["effects"]
+    assert [one["name"] for one in found[0]["effects"]] == [
+        "energy",
+        "pressure",
+        "energy × pressure",
+    ]

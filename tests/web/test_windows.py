@@ -254,6 +254,27 @@ def test_classical_designs_are_there_for_who_prefers_them(lead: Client, tried: s
     assert "take the full design" in fraction
 
 
+def test_trials_that_are_a_design_are_read_as_one(
+    lead: Client, day_world: DayWorld, begun: str
+) -> None:
+    """Four corners with two readings each: effects drawn and in a table, and no surface."""
+    for values, pulls in (
+        ((240.0, 2.0), (198.0, 202.0)),
+        ((360.0, 2.0), (238.0, 242.0)),
+        ((240.0, 3.0), (208.0, 212.0)),
+        ((360.0, 3.0), (288.0, 292.0)),
+    ):
+        services.trial_record(
+            by=day_world.ben, search_code=begun, trial=trial(values, pulls), on=TODAY
+        )
+    told = lead.get(f"/windows/{begun}/designs").text
+    assert "a full two-level design of 4 settings" in told
+    assert "<title>Effects on pull</title>" in told
+    assert '<th scope="row">energy × pressure</th><td class="number">20' in told
+    assert "A surface" not in told
+    assert not inline(told)
+
+
 def test_the_bench_says_what_to_set_and_takes_the_result(
     signed_in: Callable[[str], Client], begun: str
 ) -> None:

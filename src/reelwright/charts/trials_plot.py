@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from reelwright.charts.contour import column_runs, zero_line
+from reelwright.charts.label_places import place_labels
 from reelwright.charts.plot_parts import TEXT_PX, rows
 from reelwright.charts.trials import LineData, MapData
 from reelwright.core.quantities.marks import MINUS
@@ -82,7 +83,7 @@ class _Map:
         low = float(data.across[0] - self._half)
         self._x_scale = alt.Scale(domain=[low, low + width_px * self._per_px[0]], nice=False)
         self._y_scale = alt.Scale(domain=[float(data.ups[0]), float(data.ups[-1])], nice=False)
-        self._left, self._top = low, float(data.ups[-1])
+        self._left, self._top, self._width_px = low, float(data.ups[-1]), width_px
 
     def _x(self, field: str = "x") -> alt.X:
         return alt.X(f"{field}:Q", scale=self._x_scale, axis=_axis(self._data.across_title))
@@ -149,42 +150,47 @@ class _Map:
 
     def points(self) -> list[alt.Chart]:
         """Every trial with its number; what comes next in copper."""
+        kinds = ("good", "short", "failed", "next")
         return [
-            layer for kind in ("good", "short", "failed", "next") for layer in self._points_of(kind)
+            *(layer for kind in kinds for layer in self._marks_of(kind)),
+            *self._labels(),
         ]
 
-    def _points_of(self, kind: str) -> list[alt.Chart]:
+    def _marks_of(self, kind: str) -> list[alt.Chart]:
         chosen = [point for point in self._data.points if point[3] == kind]
         if not chosen:
             return []
-        x, y, told, _ = zip(*chosen, strict=True)
-        sides = [-1 if value > self._left + 0.93 * 600 * self._per_px[0] else 1 for value in x]
-        layers = [_mark(alt.Chart(rows(x=x, y=y)), kind).encode(x=self._x(), y=self._y())]
-        look: dict[str, Any] = {"color": INK}
-        if kind == "next":
-            look = {"color": COPPER, "fontWeight": SEMIBOLD}
-        for side in (-1, 1):
-            at = [place for place, one in enumerate(sides) if one == side]
-            if at:
-                layers.append(
-                    alt.Chart(
-                        rows(
-                            x=[x[place] for place in at],
-                            y=[y[place] for place in at],
-                            told=[told[place] for place in at],
-                        )
-                    )
-                    .mark_text(
-                        font=FONT_FAMILY,
-                        fontSize=TEXT_PX,
-                        align="left" if side > 0 else "right",
-                        baseline="middle",
-                        dx=9 * side,
-                        dy=12 if kind == "next" else -9,
-                        **look,
-                    )
-                    .encode(x=self._x(), y=self._y(), text="told:N")
+        x, y, _, _ = zip(*chosen, strict=True)
+        return [_mark(alt.Chart(rows(x=x, y=y)), kind).encode(x=self._x(), y=self._y())]
+
+    def _labels(self) -> list[alt.Chart]:
+        points = self._data.points
+        places = place_labels(
+            [
+                ((x - self._left) / self._per_px[0], (self._top - y) / self._per_px[1])
+                for x, y, _, _ in points
+            ],
+            [told for _, _, told, _ in points],
+            width_px=self._width_px,
+        )
+        layers = []
+        for (x, y, told, kind), place in zip(points, places, strict=True):
+            look: dict[str, Any] = {"color": INK}
+            if kind == "next":
+                look = {"color": COPPER, "fontWeight": SEMIBOLD}
+            layers.append(
+                alt.Chart(rows(x=[x], y=[y], told=[told]))
+                .mark_text(
+                    font=FONT_FAMILY,
+                    fontSize=TEXT_PX,
+                    align="left" if place.is_right else "right",
+                    baseline="middle",
+                    dx=place.dx,
+                    dy=place.dy,
+                    **look,
                 )
+                .encode(x=self._x(), y=self._y(), text="told:N")
+            )
         return layers
 
     def key(self) -> list[alt.Chart]:

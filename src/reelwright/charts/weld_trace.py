@@ -50,16 +50,14 @@ class Band:
 def band_of(good: Sequence[Curve]) -> Band | None:
     """Return the band of good welds, moment by moment; ``None`` under ``BAND_COUNT`` of them.
 
-    A weld that has ended takes no power.
+    It ends with the shortest of them, where its power falls under a tenth of its peak: beyond, some
+    are at full power and others at none, which is a matter of time and no spread of power.
     """
     if len(good) < BAND_COUNT:
         return None
-    times = np.linspace(0.0, max(curve[-1][0] for curve in good), _MOMENTS)
+    times = np.linspace(0.0, min(_end_of(curve) for curve in good), _MOMENTS)
     powers = np.array(
-        [
-            np.interp(times, [at for at, _ in curve], [power for _, power in curve], right=0.0)
-            for curve in good
-        ]
+        [np.interp(times, [at for at, _ in curve], [power for _, power in curve]) for curve in good]
     )
     mean, reach = powers.mean(axis=0), SPREADS_FACTOR * powers.std(axis=0, ddof=1)
     return Band(
@@ -67,6 +65,11 @@ def band_of(good: Sequence[Curve]) -> Band | None:
         low_w=tuple(np.maximum(0.0, mean - reach).tolist()),
         high_w=tuple((mean + reach).tolist()),
     )
+
+
+def _end_of(curve: Curve) -> float:
+    peak = max(power for _, power in curve)
+    return max(at for at, power in curve if power > 0.1 * peak)
 
 
 def draw_weld_trace(drawn: TraceDrawn, *, width_px: int = 560, height_px: int = 200) -> str:

@@ -55,12 +55,12 @@ def weld_trace_spec(
         middle = len(band.time_s) // 2
         layers.append(
             label(
-                rows(time=[band.time_s[middle]], low=[band.low_w[middle]], told=["good welds"]),
+                rows(time=[band.time_s[middle]], high=[band.high_w[middle]], told=["good welds"]),
                 x=x,
-                y=y("low"),
+                y=y("high"),
                 align="center",
                 color=GRAPHITE,
-                dy=14,
+                dy=-14,
             )
         )
     layers.append(

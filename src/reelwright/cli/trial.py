@@ -1,5 +1,6 @@
 """``reelwright trial``: where a search for a process window stands, and what to try next."""
 
+from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -8,7 +9,8 @@ import click
 from reelwright.cli.speaking import EXIT_NO, print_json, telling_errors
 
 if TYPE_CHECKING:
-    from reelwright.core.trials.classical import Design
+    from reelwright.core.trials.classical import Design, SurfaceReading
+    from reelwright.core.trials.effects import EffectsReading
     from reelwright.core.trials.problem import TrialsProblem
     from reelwright.core.trials.search_text import SearchText
     from reelwright.core.trials.standing import Standing
@@ -179,31 +181,63 @@ def _tell_design(problem: "TrialsProblem", kind: str, seed: int, *, as_json: boo
         classical_design,
         read_surface,
     )
+    from reelwright.core.trials.effects import read_effects
     from reelwright.core.verdicts import Reason
 
     design = classical_design(problem, DesignKind(kind), seed=seed)
-    read = [read_surface(problem, one) for one in problem.responses] if problem.trials else []
+    read = []
+    effects = []
+    for response in problem.responses if problem.trials else ():
+        found = read_effects(problem, response)
+        if isinstance(found, Reason):
+            read.append(read_surface(problem, response))
+        else:
+            effects.append(found)
     if as_json:
-        print_json(_design_json(problem, design))
+        print_json(_design_json(problem, design) | {"effects": [asdict(one) for one in effects]})
     elif isinstance(design, Design):
         click.echo(sentence(design.sentence))
         for run in design.runs:
             click.echo(f"Run {run.number}: {problem.show(run.values)}.")
+        for each in effects:
+            _tell_effects(each)
         for one in read:
-            if isinstance(one, Reason):
-                click.echo(sentence(one.sentence))
-                continue
-            for told in one.sentences:
-                click.echo(sentence(told))
-            for term in one.terms:
-                click.echo(
-                    f"- {term.name}: {term.change:+.3g} ± {term.error:.2g} {term.unit} from the "
-                    f"middle to the end of the range; by chance {term.chance:.0%}."
-                )
+            _tell_surface(one)
     else:
         click.echo(sentence(design.sentence))
     if not isinstance(design, Design):
         raise SystemExit(EXIT_NO)
+
+
+def _tell_surface(one: "SurfaceReading | Reason") -> None:
+    from reelwright.core.quantities.words import sentence
+    from reelwright.core.verdicts import Reason
+
+    if isinstance(one, Reason):
+        click.echo(sentence(one.sentence))
+        return
+    for told in one.sentences:
+        click.echo(sentence(told))
+    for term in one.terms:
+        click.echo(
+            f"- {term.name}: {term.change:+.3g} ± {term.error:.2g} {term.unit} from the "
+            f"middle to the end of the range; by chance {term.chance:.0%}."
+        )
+
+
+def _tell_effects(effects: "EffectsReading") -> None:
+    from reelwright.core.quantities.words import sentence
+
+    for told in effects.sentences:
+        click.echo(sentence(told))
+    for row in effects.effects:
+        error = "" if row.error is None else f" ± {row.error:.2g}"
+        chance = "" if row.chance is None else f"; by chance {row.chance:.0%}"
+        mixed = f"; mixed with {', '.join(row.mixed_with)}" if row.mixed_with else ""
+        click.echo(
+            f"- {row.name}: {row.change:+.3g}{error} {row.unit} from the low to the high end"
+            f"{chance}{mixed}."
+        )
 
 
 def _design_json(problem: "TrialsProblem", design: "Design | Reason") -> dict[str, Any]:

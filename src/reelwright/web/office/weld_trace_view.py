@@ -1,5 +1,6 @@
 """The power traces of a set-up's welds as its page shows them: the newest, over the good ones."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from reelwright.charts.weld_trace import TraceDrawn, draw_weld_trace
@@ -55,14 +56,15 @@ def traces_shown(sheet: SetUpSheet, cable: Cable) -> TracesShown | None:
     if not counting:
         return TracesShown(answer="", outcome="", svg="", checks=(), rows=rows, welded=welded)
     newest = counting[-1]
-    checks = [*judged(newest, traces), *_compaction(newest, cable)]
+    compared, packed = judged(newest, traces), _compaction(newest, cable)
+    checks = [*compared, *packed]
     good = [one for one in traces if one.serves and one.number < newest.number]
     drawn = TraceDrawn(
         title=f"Power trace {newest.name} of {sheet.name}",
         curve=newest.curve,
         good=tuple(one.curve for one in good),
     )
-    answer, outcome = _answer(newest, checks, len(good))
+    answer, outcome = _answer(newest, compared, packed, len(good))
     return TracesShown(
         answer=answer,
         outcome=outcome,
@@ -73,8 +75,10 @@ def traces_shown(sheet: SetUpSheet, cable: Cable) -> TracesShown | None:
     )
 
 
-def _answer(newest: TraceRead, checks: list[Check], good: int) -> tuple[str, str]:
-    odd = [each.name for each in checks if each.outcome is Outcome.BAD]
+def _answer(
+    newest: TraceRead, compared: Sequence[Check], packed: Sequence[Check], good: int
+) -> tuple[str, str]:
+    odd = [each.name for each in compared if each.outcome is Outcome.BAD]
     if odd:
         told = f"{newest.name} is not as good welds are: {', '.join(odd)}"
         outcome = Outcome.BAD
@@ -87,6 +91,10 @@ def _answer(newest: TraceRead, checks: list[Check], good: int) -> tuple[str, str
     else:
         told = f"{newest.name} is as the {good} good welds before it are"
         outcome = Outcome.GOOD
+    for each in packed:
+        if each.outcome is not Outcome.GOOD:
+            told += f"; {each.sentence}"
+            outcome = max(outcome, each.outcome, key=lambda one: one.rank)
     if newest.reason:
         called = "good" if newest.good else "doubtful"
         told += f"; {newest.by} calls it {called}: {newest.reason}"

@@ -1,7 +1,7 @@
 """Process windows: the searches, where each stands, its trials, and the window written down."""
 
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
@@ -36,6 +36,9 @@ from reelwright.web.widgets.standings import (
     search_now,
     standing_chart,
 )
+
+if TYPE_CHECKING:
+    from reelwright.core.trials.effects import EffectsReading
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -295,6 +298,7 @@ def designs_page(request: HttpRequest, code: str) -> HttpResponse:
         classical_design,
         read_surface,
     )
+    from reelwright.core.trials.effects import EffectsReading, read_effects
     from reelwright.core.trials.problem import TrialsProblem
     from reelwright.core.verdicts import Reason
     from reelwright.shop.trials.standing import SEED
@@ -316,8 +320,12 @@ def designs_page(request: HttpRequest, code: str) -> HttpResponse:
             )
             for run in design.runs
         ]
-    surfaces, missing = [], []
+    surfaces, missing, designs = [], [], []
     for response in frame.responses:
+        effects = read_effects(problem, response)
+        if isinstance(effects, EffectsReading):
+            designs.append((effects, _effects_svg(effects)))
+            continue
         found = read_surface(problem, response)
         if isinstance(found, Reason):
             missing.append(sentence(found.sentence))
@@ -333,9 +341,23 @@ def designs_page(request: HttpRequest, code: str) -> HttpResponse:
             "told": sentence(design.sentence),
             "settings": frame.settings,
             "runs": runs,
+            "designs": designs,
             "surfaces": surfaces,
             "missing": missing,
         },
+    )
+
+
+def _effects_svg(effects: "EffectsReading") -> str:
+    from reelwright.charts.effects import EffectBar, draw_effects
+
+    return draw_effects(
+        f"Effects on {effects.response}",
+        effects.unit,
+        tuple(
+            EffectBar(name=row.name, change=row.change, error=row.error, stands_out=row.stands_out)
+            for row in effects.effects
+        ),
     )
 
 

@@ -59,6 +59,16 @@ def test_a_weld_beside_the_good_ones_is_told_by_feature() -> None:
         assert check.margin == pytest.approx(check.limit - check.value)
 
 
+def test_a_knee_on_the_next_sample_is_no_fault() -> None:
+    """Good welds whose knees agree to the sample of 1 ms let 51 ms pass, and not 52 ms."""
+    one = weld_features(trace())
+    assert one.step_s == pytest.approx(1e-3)
+    for knee_s, outcome in ((0.051, Outcome.GOOD), (0.052, Outcome.BAD)):
+        checks = compare_weld(replace(one, knee_s=knee_s), GOOD)
+        (knee,) = [check for check in checks if check.name == "time of the knee"]
+        assert knee.outcome is outcome
+
+
 def test_few_good_welds_compare_with_nothing() -> None:
     """Four are not enough, and a height that was not measured is left out."""
     checks = compare_weld(weld_features(trace()), GOOD[:4])

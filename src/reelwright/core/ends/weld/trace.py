@@ -4,6 +4,7 @@ A weld whose wire was tinned, or whose strands lay outside the horn, takes its p
 trace shows it before a pull does.
 """
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from statistics import fmean, stdev
@@ -12,7 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from reelwright.core.errors import BadValue
-from reelwright.core.quantities.guard import require_given, require_positive
+from reelwright.core.quantities.guard import require_given, require_not_negative, require_positive
 from reelwright.core.quantities.show import show_digits, with_unit
 from reelwright.core.verdicts import Basis, Check, Outcome, Source
 
@@ -78,7 +79,7 @@ class WeldFeatures:
     ``weld_s`` [s] from first to last power above a tenth of the peak; ``knee_s`` [s] is where the
     rise to the peak turns from steep to slow (the best pair of straight lines), ``rise_w_per_s``
     [W/s] the slope before it; ``collapse_m`` [m] by how much the joint got lower, ``None`` where
-    not measured.
+    not measured. ``step_s`` [s] is the widest step between two samples: no moment is known better.
     """
 
     energy_j: float
@@ -88,9 +89,11 @@ class WeldFeatures:
     knee_s: float
     rise_w_per_s: float
     collapse_m: float | None
+    step_s: float
 
     def __post_init__(self) -> None:
         require_positive(self, "energy_j", "peak_w", "weld_s")
+        require_not_negative(self, "step_s")
 
 
 def weld_features(trace: PowerTrace) -> WeldFeatures:
@@ -109,6 +112,7 @@ def weld_features(trace: PowerTrace) -> WeldFeatures:
         knee_s=knee_s,
         rise_w_per_s=rise_w_per_s,
         collapse_m=None if before is None or after is None else before - after,
+        step_s=float(np.max(np.diff(time_s))),
     )
 
 
@@ -133,7 +137,9 @@ def compare_weld(features: WeldFeatures, good: Sequence[WeldFeatures]) -> tuple[
     """Return one check for each feature: inside mean ± 3 s of good welds of the same kind, or not.
 
     Fewer than ``LEAST_GOOD_COUNT`` good welds: not computed. A feature that not all of them have is
-    left out.
+    left out. Of a moment read off samples the step counts too, its width over √12 (JCGM 100:2008,
+    4.3.7) once for the weld and once for the good ones, so that good welds which agree to the
+    sample do not refuse one that lies on the next.
     """
     told = (
         ("weld energy", "energy_j", "J"),
@@ -149,11 +155,12 @@ def compare_weld(features: WeldFeatures, good: Sequence[WeldFeatures]) -> tuple[
         values = [getattr(each, field) for each in good]
         if value is None or None in values:
             continue
-        checks.append(_compare(name, value, values, unit))
+        steps = [features.step_s, *(each.step_s for each in good)] if unit == "s" else [0.0]
+        checks.append(_compare(name, value, values, unit, step=max(steps)))
     return tuple(checks)
 
 
-def _compare(name: str, value: float, values: list[float], unit: str) -> Check:
+def _compare(name: str, value: float, values: list[float], unit: str, *, step: float) -> Check:
     if unit == "m":
         value, values, unit = value * 1e3, [each * 1e3 for each in values], "mm"
     shown = with_unit(show_digits(value), unit)
@@ -171,7 +178,7 @@ def _compare(name: str, value: float, values: list[float], unit: str) -> Check:
             margin=None,
             unit=unit,
         )
-    mean, reach = fmean(values), SPREADS_FACTOR * stdev(values)
+    mean, reach = fmean(values), SPREADS_FACTOR * math.hypot(stdev(values), step / math.sqrt(6))
     margin = reach - abs(value - mean)
     between = f"{show_digits(mean - reach)} to {with_unit(show_digits(mean + reach), unit)}"
     return Check(

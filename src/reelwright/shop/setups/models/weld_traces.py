@@ -23,6 +23,7 @@ class WeldTrace(AppendOnly):
     knee_s = models.FloatField()
     rise_w_per_s = models.FloatField()
     collapse_m = models.FloatField(null=True)
+    step_s = models.FloatField(help_text="the widest step between two samples; 0: not kept")
     joint_height_m = models.FloatField(null=True)
     joint_width_m = models.FloatField(null=True)
     curve = models.JSONField(help_text="pairs of time in s and power in W")

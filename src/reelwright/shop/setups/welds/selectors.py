@@ -65,6 +65,7 @@ def _trace(row: WeldTrace) -> TraceRead:
             knee_s=row.knee_s,
             rise_w_per_s=row.rise_w_per_s,
             collapse_m=row.collapse_m,
+            step_s=row.step_s,
         ),
         joint_height_m=row.joint_height_m,
         joint_width_m=row.joint_width_m,
