@@ -24,14 +24,13 @@ from reelwright.documents.set_up_sheet import (
     Told,
 )
 from reelwright.documents.set_up_sheet import Figure as SetUpFigure
-from reelwright.documents.set_up_sheet import StripRow as SetUpStripRow
 from reelwright.documents.sheet import SheetMark
 from reelwright.documents.shortages import Shortage, Shortages
+from reelwright.documents.strip_rows import StripRow
 from reelwright.documents.summary import Fetch, LookFirst, SevenNumber, Summary
 from reelwright.documents.traveller import (
     Die,
     PinRow,
-    StripRow,
     Traveller,
     TravellerEnd,
     Travellers,
@@ -400,9 +399,9 @@ def set_up_sheet(**changes: Any) -> SetUpPaper:
         strip_true_svg=bar_svg(width_mm=40, fill="#00FF00"),
         check_bar_svg=draw_check_bar(),
         strip_rows=(
-            SetUpStripRow(letter="a", name="conductor", length="4.25 ±0.10", cut_at="4.25"),
-            SetUpStripRow(letter="b", name="dielectric", length="4.60 ±0.10", cut_at="8.85"),
-            SetUpStripRow(letter="c", name="braid", length="7.20 ±0.15", cut_at="16.05"),
+            StripRow(letter="a", name="conductor", length="4.25 ±0.10", cut_at="4.25"),
+            StripRow(letter="b", name="dielectric", length="4.60 ±0.10", cut_at="8.85"),
+            StripRow(letter="c", name="braid", length="7.20 ±0.15", cut_at="16.05"),
         ),
         threaded_first="Slide boot and ferrule onto the cable.",
         steps=("Slide boot and ferrule onto the cable.", "Strip with the program.", "Press."),

@@ -6,11 +6,11 @@ import altair as alt
 import numpy as np
 
 from reelwright.charts.loss import LossCurve, LossRow, residual_label
-from reelwright.charts.plot_parts import house_spec, label, rows
+from reelwright.charts.plot_parts import house_spec, known_points, label, rows
 from reelwright.core.quantities.marks import NARROW_SPACE
 from reelwright.core.quantities.show import show_db
 from reelwright.core.quantities.show_scaled import show_megahertz
-from reelwright.style import BAD, COPPER, GRAPHITE, INK, SEMIBOLD, SHEET
+from reelwright.style import BAD, COPPER, GRAPHITE, INK, SEMIBOLD
 
 _DECADES_HZ = (1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10)
 
@@ -81,19 +81,7 @@ def _stated(curve: LossCurve, x: alt.X, y: Any) -> list[alt.Chart]:
         db=[each.loss_db for each in curve.stated],
         told=[f"fit {residual_label(each.residual)}" for each in curve.stated],
     )
-    points = (
-        alt.Chart(data)
-        .mark_point(
-            shape="circle",
-            filled=True,
-            size=70,
-            color=SHEET,
-            stroke=INK,
-            strokeWidth=1.8,
-            opacity=1,
-        )
-        .encode(x=x, y=y("db"))
-    )
+    points = known_points(data, x=x, y=y("db"))
     return [points, label(data, x=x, y=y("db"), align="right", color=GRAPHITE, dx=-10, dy=-10)]
 
 

@@ -5,7 +5,7 @@ from typing import Any, Literal
 import altair as alt
 import numpy as np
 
-from reelwright.style import FONT_FAMILY, GRAPHITE, HAIRLINE, SHEET
+from reelwright.style import FONT_FAMILY, GRAPHITE, HAIRLINE, INK, SHEET
 
 TEXT_PX = 14
 
@@ -64,5 +64,23 @@ def label(
             **look,
         )
         .encode(x=x, y=y, text="told:N")
+    )
+    return chart
+
+
+def known_points(data: alt.InlineData, *, x: alt.X, y: alt.Y) -> alt.Chart:
+    """Return what is stated or measured as open rings, one a row."""
+    chart: alt.Chart = (
+        alt.Chart(data)
+        .mark_point(
+            shape="circle",
+            filled=True,
+            size=70,
+            color=SHEET,
+            stroke=INK,
+            strokeWidth=1.8,
+            opacity=1,
+        )
+        .encode(x=x, y=y)
     )
     return chart

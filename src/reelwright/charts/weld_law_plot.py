@@ -4,11 +4,11 @@ from typing import Any
 
 import altair as alt
 
-from reelwright.charts.plot_parts import house_spec, label, rows
+from reelwright.charts.plot_parts import house_spec, known_points, label, rows
 from reelwright.charts.weld_law import WeldLaw
 from reelwright.core.quantities.marks import NARROW_SPACE
 from reelwright.core.quantities.show import show_in
-from reelwright.style import COPPER, GRAPHITE, INK, SEMIBOLD, SHEET
+from reelwright.style import COPPER, GRAPHITE, INK, SEMIBOLD
 
 
 def weld_law_spec(law: WeldLaw, *, width_px: int, height_px: int) -> dict[str, Any]:
@@ -69,17 +69,7 @@ def weld_law_spec(law: WeldLaw, *, width_px: int, height_px: int) -> dict[str, A
         told=[p.name for p in law.known],
     )
     layers += [
-        alt.Chart(known)
-        .mark_point(
-            shape="circle",
-            filled=True,
-            size=70,
-            color=SHEET,
-            stroke=INK,
-            strokeWidth=1.8,
-            opacity=1,
-        )
-        .encode(x=x, y=y("j")),
+        known_points(known, x=x, y=y("j")),
         label(known, x=x, y=y("j"), align="left", color=GRAPHITE, dx=10, dy=10),
     ]
     if law.asked is not None:

@@ -9,7 +9,6 @@ from reelwright.documents.set_up_sheet.content import (
     PullProof,
     RevisionRow,
     SetUpPaper,
-    StripRow,
 )
 from reelwright.documents.set_up_sheet.paper import render_set_up_sheet
 from reelwright.documents.set_up_sheet.results import (
@@ -35,7 +34,6 @@ __all__ = [
     "PullProof",
     "RevisionRow",
     "SetUpPaper",
-    "StripRow",
     "TipPrint",
     "Told",
     "WeldPrint",

@@ -15,6 +15,7 @@ from reelwright.documents.set_up_sheet.results import (
     require_mark,
 )
 from reelwright.documents.sheet import SheetMark
+from reelwright.documents.strip_rows import StripRow
 
 NOT_FOR_ORDERS = "Not released: not for orders."
 
@@ -40,20 +41,6 @@ class Figure:
 
     def __post_init__(self) -> None:
         require_text(self, "name", "value")
-
-
-@dataclass(frozen=True, kw_only=True)
-class StripRow:
-    """One stripped length: its letter on the drawing, what is bared, its length with tolerance, and
-    where it is cut, in mm from the cable's end (empty where nowhere fixed)."""
-
-    letter: str
-    name: str
-    length: str
-    cut_at: str
-
-    def __post_init__(self) -> None:
-        require_text(self, "letter", "name", "length")
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from reelwright.core.errors import BadValue
 from reelwright.core.quantities.guard import require_count, require_text
 from reelwright.documents.sheet import SheetMark
+from reelwright.documents.strip_rows import StripRow
 
 CODE_PREFIX = "RW:T:"
 
@@ -21,21 +22,6 @@ class Die:
 
     def __post_init__(self) -> None:
         require_text(self, "closes", "cavity")
-
-
-@dataclass(frozen=True, kw_only=True)
-class StripRow:
-    """One stripped length: its letter on the drawing, what is bared, its length with tolerance
-    ("4.25 ±0.10"), and where it is cut, from the cable's end ("8.85"; empty where nowhere fixed).
-    """
-
-    letter: str
-    name: str
-    length: str
-    cut_at: str
-
-    def __post_init__(self) -> None:
-        require_text(self, "letter", "name", "length")
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -16,7 +16,6 @@ from reelwright.documents.set_up_sheet import (
     PointRow,
     RevisionRow,
     SetUpPaper,
-    StripRow,
 )
 from reelwright.documents.set_up_sheet.content import (
     PHOTOGRAPH_ROOM_MM,
@@ -24,8 +23,9 @@ from reelwright.documents.set_up_sheet.content import (
     STRIP_ROOM_MM,
 )
 from reelwright.documents.sheet import SheetMark
+from reelwright.documents.strip_rows import strip_rows
 from reelwright.drawings.check_bar import draw_check_bar
-from reelwright.drawings.end import EndView, draw_end, end_table
+from reelwright.drawings.end import EndView, draw_end
 from reelwright.drawings.section import draw_section
 from reelwright.shop.catalogue.selectors import cables, connectors
 from reelwright.shop.people.selectors import workshop
@@ -103,7 +103,7 @@ def set_up_paper(
         strip_svg="" if view is None else _drawn(view),
         strip_true_svg="" if view is None else draw_end(view, scale=1.0, key=False),
         check_bar_svg=draw_check_bar(),
-        strip_rows=_strip_rows(view),
+        strip_rows=() if view is None else strip_rows(view),
         threaded_first=threaded_first(sheet, cable, connector),
         steps=steps_of(sheet, cable, connector),
         machines=tuple(Figure(name=name, value=value) for name, value in machine_rows(sheet)),
@@ -166,15 +166,6 @@ def _largest(
 
 def _drawn(view: EndView) -> str:
     return _largest(_SCALES, STRIP_ROOM_MM, lambda scale: draw_end(view, scale=scale, key=False))
-
-
-def _strip_rows(view: EndView | None) -> tuple[StripRow, ...]:
-    if view is None:
-        return ()
-    return tuple(
-        StripRow(letter=each.letter, name=each.name, length=each.told, cut_at=each.position)
-        for each in end_table(view)
-    )
 
 
 def _photographs(sheet: SetUpSheet) -> tuple[PhotographPrint, ...]:

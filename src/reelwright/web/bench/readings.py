@@ -22,6 +22,7 @@ from reelwright.shop.setups.states import State
 from reelwright.web.bench.kinds import Kind
 from reelwright.web.bench.readings_view import ReadingsBench, bench_of, kept, taken_back
 from reelwright.web.widgets.access import is_part, page, person_of
+from reelwright.web.widgets.posted import row_number
 
 _FIELDS = ("value", "end", "instrument")
 _SERIAL = re.compile(r"(?=.*\d)(?:[A-Za-z][\w-]*|\d{7,}|\d+-[\w-]+)", re.ASCII)
@@ -85,15 +86,16 @@ def _without_choice(fields: dict[str, str], bench: ReadingsBench) -> dict[str, A
 def take_back(request: HttpRequest, code: str, kind: str) -> HttpResponse:
     """Take back one reading."""
     usable, day = chosen(code, request.GET.get("rev", "")), today(workshop())
-    what, _, number = request.POST.get("reading", "").partition("-")
-    if not (number.isascii() and number.isdigit() and len(number) < 19):
-        raise UnknownCode(kind="reading", code=number)
+    what, _, typed = request.POST.get("reading", "").partition("-")
+    number = row_number(typed)
+    if not number:
+        raise UnknownCode(kind="reading", code=typed)
     told: dict[str, Any]
     try:
         reading_take_back(
             by=person_of(request),
             kind=what,
-            number=int(number),
+            number=number,
             on=day,
             reason="taken back at the bench",
         )

@@ -15,6 +15,7 @@ from reelwright.shop.trials import services
 from reelwright.shop.trials.selectors import search, search_frame, trials_of
 from reelwright.shop.trials.typed import read_typed
 from reelwright.web.widgets.access import is_part, page, person_of
+from reelwright.web.widgets.posted import row_number
 from reelwright.web.widgets.standings import (
     caution_sentences,
     faults_at_fields,
@@ -59,8 +60,7 @@ def trial_page(request: HttpRequest, code: str) -> HttpResponse:
 @require_POST
 def trial_back(request: HttpRequest, code: str) -> HttpResponse:
     """Take back the last trial of this search."""
-    typed = request.POST.get("number", "")
-    number = int(typed) if typed.isascii() and typed.isdigit() and len(typed) < 7 else 0
+    number = row_number(request.POST.get("number", ""))
     try:
         services.trial_take_back(
             by=person_of(request),

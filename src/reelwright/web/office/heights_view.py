@@ -11,20 +11,22 @@ from reelwright.shop.people.permissions import Action
 from reelwright.shop.people.selectors import today, workshop
 from reelwright.shop.setups.readings.services import reading_take_back
 from reelwright.web.widgets.access import page, person_of
+from reelwright.web.widgets.posted import row_number
 
 
 @page(Action.CORRECT)
 @require_POST
 def take_back(request: HttpRequest, code: str) -> HttpResponse:
     """Take back one reading with its reason."""
-    kind, _, number = request.POST.get("reading", "").partition("-")
-    if not (number.isascii() and number.isdigit() and len(number) < 19):
-        raise UnknownCode(kind="reading", code=number)
+    kind, _, typed = request.POST.get("reading", "").partition("-")
+    number = row_number(typed)
+    if not number:
+        raise UnknownCode(kind="reading", code=typed)
     try:
         reading_take_back(
             by=person_of(request),
             kind=kind,
-            number=int(number),
+            number=number,
             on=today(workshop()),
             reason=request.POST.get("reason", ""),
         )

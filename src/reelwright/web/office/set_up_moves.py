@@ -27,6 +27,7 @@ from reelwright.shop.setups.sheet import SetUpSheet
 from reelwright.shop.setups.states import State
 from reelwright.web.office.set_ups import show_set_up
 from reelwright.web.widgets.access import page, person_of
+from reelwright.web.widgets.posted import row_number
 
 _FORWARD: dict[State, Callable[..., None]] = {
     State.ON_TRIAL: revision_try,
@@ -116,12 +117,12 @@ def photograph(request: HttpRequest, name: str) -> HttpResponse:
 
 
 def _take_back(request: HttpRequest) -> None:
-    number = request.POST["take_back"]
-    if not (number.isascii() and number.isdigit() and len(number) < 19):
-        raise UnknownCode(kind="photograph", code=number)
+    number = row_number(request.POST["take_back"])
+    if not number:
+        raise UnknownCode(kind="photograph", code=request.POST["take_back"])
     photograph_take_back(
         by=person_of(request),
-        number=int(number),
+        number=number,
         reason=request.POST.get("reason", ""),
         on=today(workshop()),
     )

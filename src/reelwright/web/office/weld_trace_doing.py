@@ -15,6 +15,7 @@ from reelwright.shop.setups.sheet import SetUpSheet
 from reelwright.shop.setups.welds.services import weld_trace_record, weld_trace_take_back
 from reelwright.web.office.set_ups import show_set_up
 from reelwright.web.widgets.access import page, person_of
+from reelwright.web.widgets.posted import row_number
 
 
 @page(Action.BOOK_WORK)
@@ -66,12 +67,10 @@ def read(request: HttpRequest, code: str) -> HttpResponse:
 def take_back(request: HttpRequest, code: str) -> HttpResponse:
     """Let a trace count no more."""
     _, sheet = chosen_sheet(code, request.POST.get("rev", ""))
-    typed = request.POST.get("number", "")
-    number = int(typed) if typed.isascii() and typed.isdigit() and len(typed) < 19 else 0
     try:
         weld_trace_take_back(
             by=person_of(request),
-            number=number,
+            number=row_number(request.POST.get("number", "")),
             reason=request.POST.get("reason", ""),
             on=today(workshop()),
         )

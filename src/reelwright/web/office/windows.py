@@ -28,6 +28,7 @@ from reelwright.shop.trials.selectors import (
 )
 from reelwright.shop.trials.typed import read_typed
 from reelwright.web.widgets.access import is_part, page, person_of
+from reelwright.web.widgets.posted import row_number
 from reelwright.web.widgets.standings import (
     SearchNow,
     caution_sentences,
@@ -220,8 +221,7 @@ def trials_upload(request: HttpRequest, code: str) -> HttpResponse:
 @require_POST
 def trial_back(request: HttpRequest, code: str) -> HttpResponse:
     """Let a trial count no more."""
-    typed = request.POST.get("number", "")
-    number = int(typed) if typed.isascii() and typed.isdigit() and len(typed) < 7 else 0
+    number = row_number(request.POST.get("number", ""))
     try:
         services.trial_take_back(
             by=person_of(request),
@@ -276,8 +276,7 @@ def search_move(request: HttpRequest, code: str) -> HttpResponse:
 @require_POST
 def window_cite(request: HttpRequest, code: str) -> HttpResponse:
     """Let a revision of the set-up name the window."""
-    ids = [request.POST.get(key, "") for key in ("window", "revision")]
-    window, revision = (int(one) if one.isascii() and one.isdigit() else 0 for one in ids)
+    window, revision = (row_number(request.POST.get(key, "")) for key in ("window", "revision"))
     try:
         services.window_cite(
             by=person_of(request), window_id=window, revision_id=revision, on=today(workshop())

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from reelwright.core.ends.dies.hexagon import ACROSS_CORNERS_PER_ACROSS_FLATS
 from reelwright.core.errors import BadValue
+from reelwright.core.materials.stress_band import StressBand
 from reelwright.core.quantities.guard import require_positive, require_text
 from reelwright.core.quantities.show import show_in
 from reelwright.core.verdicts import Basis, Check, Outcome, Source
@@ -34,24 +35,8 @@ practice, no published source."""
 
 
 @dataclass(frozen=True, kw_only=True)
-class FlowStress:
-    """The stress [Pa] at which a metal flows cold, as it is met in pins and ferrules."""
-
-    metal: str
-    low_pa: float
-    high_pa: float
-    source: Source
-
-    def __post_init__(self) -> None:
-        require_text(self, "metal")
-        require_positive(self, "low_pa", "high_pa")
-        if self.low_pa > self.high_pa:
-            raise BadValue(
-                owner="FlowStress",
-                field="low_pa",
-                value=self.low_pa,
-                accepted=f"at most {self.high_pa}",
-            )
+class FlowStress(StressBand):
+    """The stress at which a metal flows cold, as it is met in pins and ferrules."""
 
 
 def _stress(metal: str, low_mpa: float, high_mpa: float, text: str) -> FlowStress:

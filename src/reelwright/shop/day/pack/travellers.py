@@ -16,16 +16,16 @@ from reelwright.core.quantities.show import (
 from reelwright.core.quantities.show_office import show_minus_plus
 from reelwright.core.signals.distributed_line import DistributedLine
 from reelwright.core.signals.read import read_signal
+from reelwright.documents.strip_rows import strip_rows
 from reelwright.documents.traveller import (
     STRIP_ROOM_MM,
     Die,
     PinRow,
-    StripRow,
     Traveller,
     TravellerEnd,
     Travellers,
 )
-from reelwright.drawings.end import EndView, draw_end, end_table
+from reelwright.drawings.end import EndView, draw_end
 from reelwright.shop.day.pack.gather import PackData
 from reelwright.shop.day.pack.labels import label_lines
 from reelwright.shop.day.waiting import due_of
@@ -202,14 +202,6 @@ def strip_drawing(view: EndView, *, room_mm: tuple[float, float]) -> str:
             if width <= room_mm[0] and height <= room_mm[1]:
                 return drawn
     return drawn
-
-
-def strip_rows(view: EndView) -> tuple[StripRow, ...]:
-    """Return the drawing's figures as the table beside it."""
-    return tuple(
-        StripRow(letter=each.letter, name=each.name, length=each.told, cut_at=each.position)
-        for each in end_table(view)
-    )
 
 
 def _size_mm(svg: str) -> tuple[float, float]:

@@ -8,6 +8,7 @@ from django.db import models
 from reelwright.shop.append_only import AppendOnly
 from reelwright.shop.catalogue.fields import millimetres, one_of, words_of
 from reelwright.shop.setups.models.revisions import Revision
+from reelwright.shop.setups.models.withdrawal import Withdrawal
 from reelwright.shop.setups.states import FailureMode, Part
 
 
@@ -99,15 +100,12 @@ class EndDimension(EndReading):
         return f"{self.part}: {self.length_mm} mm"
 
 
-class PullWithdrawal(AppendOnly):
+class PullWithdrawal(Withdrawal):
     """Why a pull no longer counts."""
 
     reading = models.OneToOneField(Pull, models.PROTECT, related_name="withdrawal")
-    withdrawn_on = models.DateField()
-    withdrawn_by = models.ForeignKey("people.Person", models.PROTECT, related_name="+")
-    reason = models.CharField(max_length=200)
 
-    class Meta(AppendOnly.Meta):
+    class Meta(Withdrawal.Meta):
         constraints = (
             models.CheckConstraint(condition=~models.Q(reason=""), name="pull_withdrawal_says_why"),
         )
@@ -116,15 +114,12 @@ class PullWithdrawal(AppendOnly):
         return f"withdrawal of pull {self.reading_id}"
 
 
-class EndDimensionWithdrawal(AppendOnly):
+class EndDimensionWithdrawal(Withdrawal):
     """Why a dimension no longer counts."""
 
     reading = models.OneToOneField(EndDimension, models.PROTECT, related_name="withdrawal")
-    withdrawn_on = models.DateField()
-    withdrawn_by = models.ForeignKey("people.Person", models.PROTECT, related_name="+")
-    reason = models.CharField(max_length=200)
 
-    class Meta(AppendOnly.Meta):
+    class Meta(Withdrawal.Meta):
         constraints = (
             models.CheckConstraint(
                 condition=~models.Q(reason=""), name="end_dimension_withdrawal_says_why"

@@ -4,6 +4,7 @@ from django.db import models
 
 from reelwright.shop.append_only import AppendOnly
 from reelwright.shop.setups.models.revisions import Revision
+from reelwright.shop.setups.models.withdrawal import Withdrawal
 
 
 class WeldTrace(AppendOnly):
@@ -50,15 +51,12 @@ class WeldTrace(AppendOnly):
         return self.name
 
 
-class WeldTraceWithdrawal(AppendOnly):
+class WeldTraceWithdrawal(Withdrawal):
     """Why a trace no longer counts."""
 
     trace = models.OneToOneField(WeldTrace, models.PROTECT, related_name="withdrawal")
-    withdrawn_on = models.DateField()
-    withdrawn_by = models.ForeignKey("people.Person", models.PROTECT, related_name="+")
-    reason = models.CharField(max_length=200)
 
-    class Meta(AppendOnly.Meta):
+    class Meta(Withdrawal.Meta):
         constraints = (
             models.CheckConstraint(
                 condition=~models.Q(reason=""), name="weld_trace_withdrawal_says_why"
