@@ -41,6 +41,30 @@ def draft_b(world: DayWorld) -> None:
     )
 
 
+def test_an_order_laid_down_is_told_with_its_operations(
+    day_world: DayWorld, tmp_path: Path
+) -> None:
+    """Beside the shop's words: whose order it is, and the operations in it; for programs too."""
+    from dataclasses import replace
+
+    from reelwright.shop.setups import services
+
+    rest = ("tin", "solder", "clamp", "boot home")
+    order = ("strip", "thread boot", "thread shell and clamp", *rest)
+    numbers = replace(COMPLETE, order=order)
+    services.revision_draft(
+        by=day_world.ben, set_up_code="S-1", letter="B", numbers=numbers, on=TODAY
+    )
+    told = end("S-1", "--out", tmp_path).stdout
+    assert "This order is laid down by rev B; worked out it would be another." in told
+    assert "Operation 2: Boot, then shell and clamp, onto the cable: right way round" in told
+    read = json.loads(end("S-1", "--out", tmp_path, "--json").stdout)
+    assert read["order_told"].startswith("This order is laid down by rev B")
+    assert len(read["operations"]) == 6
+    read = json.loads(end("S-1", "--rev", "A", "--out", tmp_path, "--json").stdout)
+    assert (read["order_told"], read["operations"]) == (None, [])
+
+
 def test_a_released_sheet_is_written_and_told(day_world: DayWorld, tmp_path: Path) -> None:
     """Exit 0; strip, steps, machines, pulls, cautions in words; the PDF where it was asked for."""
     place = tmp_path / "sheet.pdf"

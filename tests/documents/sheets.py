@@ -405,6 +405,8 @@ def set_up_sheet(**changes: Any) -> SetUpPaper:
         ),
         threaded_first="Slide boot and ferrule onto the cable.",
         steps=("Slide boot and ferrule onto the cable.", "Strip with the program.", "Press."),
+        order_told="",
+        operations=(),
         machines=(
             SetUpFigure(name="Stripper program", value="12"),
             SetUpFigure(name="Ferrule die", value=f"6.48{N}mm across flats"),

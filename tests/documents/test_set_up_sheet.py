@@ -71,6 +71,17 @@ def test_all_that_an_end_needs_stands_on_two_pages() -> None:
     assert "Missing" not in whole
 
 
+def test_an_order_laid_down_stands_under_the_steps() -> None:
+    """Whose order it is and the operations in it; nothing of either where none is laid down."""
+    sheet = sheets.set_up_sheet()
+    assert "The operations" not in " ".join(pdfs.texts(render_set_up_sheet(sheet)))
+    told = "This order is laid down by rev D; worked out it would be another."
+    laid = replace(sheet, order_told=told, operations=("Strip.", "Thread the boot."))
+    whole = " ".join(" ".join(pdfs.texts(render_set_up_sheet(laid))).split())
+    assert "The operations 1 Strip. 2 Thread the boot." in whole
+    assert told in whole
+
+
 @pytest.mark.parametrize("state", ["drafted", "on trial", "proven", "withdrawn"])
 def test_what_is_not_released_says_so_on_every_page(state: str) -> None:
     """In words, at full size and in ink, on the first page and on the last."""

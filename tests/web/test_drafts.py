@@ -319,3 +319,88 @@ def test_a_withdrawn_set_up_is_drafted_on_from_its_pair(day_world: DayWorld, lea
     told = lead.get(f"/grid/{CABLE.code}/{CONNECTOR.code}").text
     assert "Draft the next revision of S-1" in told
     assert "Open a set-up" not in told
+
+
+USUAL = (
+    "order_thread_boot",
+    "order_thread_shell_and_clamp",
+    "order_strip",
+    "order_tin",
+    "order_solder",
+    "order_clamp",
+    "order_boot_home",
+)
+NUMBERED = {key: str(number) for number, key in enumerate(USUAL, start=1)}
+
+
+def test_the_order_begins_as_it_is_worked_out_and_unchanged_lays_nothing_down(lead: Client) -> None:
+    """Every operation has its number and its reason; sent as it came, no order is kept."""
+    told = lead.get(DRAFT).text
+    assert {key: stands(told, key) for key in USUAL} == NUMBERED
+    assert "Solder wets bare metal only." in told
+    assert lead.post(DRAFT, TYPED | NUMBERED).status_code == 302
+    assert chosen_sheet("S-1", "B")[1].numbers.order == ()
+
+
+def test_a_step_is_moved_by_its_number_and_the_order_is_shown(lead: Client) -> None:
+    """3.5 for the boot: strip, then boot; kept with rev B, told with what to mind, begun from."""
+    moved = {"order_thread_boot": "3,5"}
+    answer = lead.post(DRAFT, TYPED | NUMBERED | moved, follow=True)
+    assert answer.redirect_chain == [("/set-ups/S-1?rev=B", 302)]
+    kept = chosen_sheet("S-1", "B")[1].numbers.order
+    assert kept[:3] == ("thread shell and clamp", "strip", "thread boot")
+    assert "in the order that rev B lays down" in answer.text
+    assert "a bared braid frays" in answer.text
+    assert "lays down" not in lead.get("/set-ups/S-1?rev=A").text
+    told = lead.get(DRAFT).text
+    assert "Laid down by S-1 rev B." in told
+    assert stands(told, "order_thread_boot") == "3"
+    again = NUMBERED | {"letter": "C"}
+    assert lead.post(DRAFT, TYPED | again | {"steps": "As ever."}).status_code == 302
+    assert chosen_sheet("S-1", "C")[1].numbers.order == ()
+
+
+def test_an_order_that_cannot_be_is_refused_at_its_step_with_the_other_faults(lead: Client) -> None:
+    """The boot after the solder: told where it bars the way, beside a bad number elsewhere."""
+    answer = lead.post(
+        DRAFT, TYPED | NUMBERED | {"order_thread_boot": "5.5", "jacket_back_mm": "long"}
+    )
+    assert answer.status_code == 422
+    assert invalid(answer.text) == {"order_solder", "jacket_back_mm"}
+    fault = answer.text.split('id="order_solder-fault">')[1].split("</td>")[0]
+    assert "Boot onto the cable comes first" in html.unescape(fault)
+    assert stands(answer.text, "order_thread_boot") == "5.5"
+    assert answer.text.index('id="order_solder"') < answer.text.index('id="order_thread_boot"')
+    assert Revision.objects.count() == 1
+
+
+@pytest.mark.parametrize(
+    ("typed", "field", "words"),
+    [
+        ({"order_strip": "first"}, "order_strip", "“first” is no place in an order"),
+        ({"order_strip": ""}, "order_strip", "Nothing stands here"),
+        ({"order_strip": "0"}, "order_strip", "no place in an order"),
+        ({"order_tin": "3"}, "order_tin", "3 stands already at: "),
+        ({"order_tin": "100"}, "order_tin", "at most 99"),
+    ],
+)
+def test_a_number_that_is_no_place_is_told_at_its_step(
+    lead: Client, typed: dict[str, str], field: str, words: str
+) -> None:
+    """Words, nothing, nought, a number twice: one field is marked, and nothing is drafted."""
+    answer = lead.post(DRAFT, TYPED | NUMBERED | typed)
+    assert answer.status_code == 422
+    assert invalid(answer.text) == {field}
+    assert words in html.unescape(answer.text)
+    assert Revision.objects.count() == 1
+
+
+def test_own_words_left_in_the_order_before_are_told(lead: Client) -> None:
+    """The order is changed and the shop's words are not: a fault at them; empty, they may stay."""
+    stale = {"order_thread_boot": "3.5", "steps": "Slide the boot on.\nSolder by the map."}
+    answer = lead.post(DRAFT, TYPED | NUMBERED | stale)
+    assert (answer.status_code, invalid(answer.text)) == (422, {"steps"})
+    assert lead.post(DRAFT, TYPED | NUMBERED | stale | {"steps": ""}).status_code == 302
+    told = lead.get("/set-ups/S-1?rev=B").text
+    assert "An order that rev B lays down" in told
+    assert "Missing: the steps of the assembly." not in told

@@ -92,6 +92,8 @@ def _write_sheet(code: str, letter: str, out: Path | None, *, as_json: bool) -> 
                 "missing": list(content.missing),
                 "strip": [vars(row) for row in content.strip_rows],
                 "steps": list(content.steps),
+                "order_told": content.order_told or None,
+                "operations": list(content.operations),
                 "machines": {row.name: row.value for row in content.machines},
                 "pulls": None if content.pulls is None else content.pulls.sentence,
                 "cautions": [row.sentence for row in content.cautions],
@@ -124,6 +126,10 @@ def _tell_sheet(content: "SetUpPaper", place: Path) -> None:
         click.echo(f"Before anything else: {content.threaded_first}")
     for number, step in enumerate(content.steps, start=1):
         click.echo(f"{number}. {step}")
+    if content.order_told:
+        click.echo(content.order_told)
+    for number, operation in enumerate(content.operations, start=1):
+        click.echo(f"Operation {number}: {operation}")
     for figure in content.machines:
         click.echo(f"{figure.name}: {figure.value}")
     if content.pulls is not None:

@@ -127,7 +127,7 @@ def test_a_boot_that_the_steps_forget_is_told_before_them() -> None:
     from tests.shop.setups.test_rules import CRIMPED, sheet
 
     forgets = sheet("T-1", 1, Method.CRIMP_CRIMP, replace(CRIMPED, steps=("Strip.", "Press.")))
-    assert threaded_first(forgets, VID_60, BNC_60) == "ferrule onto the cable: right way round"
+    assert threaded_first(forgets, VID_60, BNC_60) == "Ferrule onto the cable: right way round."
     names = sheet("T-1", 1, Method.CRIMP_CRIMP, replace(CRIMPED, steps=("Boot on.", "Strip.")))
     assert threaded_first(names, VID_60, BNC_60) == "Boot on."
     bare = sheet("T-1", 1, Method.COMPRESSION, replace(CRIMPED, steps=()))

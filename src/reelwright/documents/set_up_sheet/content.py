@@ -116,6 +116,8 @@ class SetUpPaper:
 
     ``state_mark``: good for a released revision, else what the pages show. ``released`` False:
     every page says so. ``missing`` stand between this revision and the state ``missing_for``.
+    ``order_told``: whose order it is where a revision lays one down; ``operations`` in that order
+    where the steps are in the shop's own words.
     Empty text or no rows: this end has no such thing, and its heading is left out; what is not
     given yet is said by ``missing``. Drawings are in mm of paper and printed at their own size.
     """
@@ -137,6 +139,8 @@ class SetUpPaper:
     strip_rows: tuple[StripRow, ...]
     threaded_first: str
     steps: tuple[str, ...]
+    order_told: str
+    operations: tuple[str, ...]
     machines: tuple[Figure, ...]
     blades: tuple[BladePrint, ...]
     strip_told: tuple[Told, ...]

@@ -5,11 +5,12 @@ from dataclasses import fields
 
 from reelwright.core.errors import ShopRuleBroken, UnknownCode
 from reelwright.shop.catalogue.models import CableType, ConnectorType
-from reelwright.shop.catalogue.selectors import cables
+from reelwright.shop.catalogue.selectors import cables, connectors
 from reelwright.shop.people.models import Person
 from reelwright.shop.people.permissions import Action, require_may
-from reelwright.shop.setups.models import Revision, RevisionNote, SetUp
+from reelwright.shop.setups.models import Revision, RevisionNote, RevisionOperation, SetUp
 from reelwright.shop.setups.opening import code_problem, why_not_open
+from reelwright.shop.setups.ordering import require_order_possible
 from reelwright.shop.setups.overrides import fit_overrides
 from reelwright.shop.setups.pair import pair_now
 from reelwright.shop.setups.pull_rules import require_rules_kept
@@ -18,7 +19,7 @@ from reelwright.shop.setups.states import NoteKind, State
 from reelwright.shop.transactions import write_transaction
 
 FIRST_LETTER = "A"
-_OWN_TABLES = ("minimum_pull_source", "pull_rules", "steps", "cautions")
+_OWN_TABLES = ("minimum_pull_source", "pull_rules", "steps", "cautions", "order")
 
 
 @write_transaction()
@@ -83,7 +84,7 @@ def revision_draft(
 
     Raises ShopRuleBroken ``not_allowed``, ``letter_not_next``, ``pull_rules_silent`` where the rule
     set chosen has no least pull for this wire, ``pull_under_rules`` where the minimum lies below
-    it; UnknownCode.
+    it, ``order_impossible`` where the order laid down cannot be carried out; UnknownCode.
     """
     require_may(by, Action.DRAFT_SETUPS)
     set_up = SetUp.objects.select_for_update().filter(code=set_up_code).first()
@@ -100,6 +101,9 @@ def revision_draft(
         )
     if numbers.pull_rules is not None:
         require_rules_kept(cables()[set_up.cable.code], numbers)
+    require_order_possible(
+        cables()[set_up.cable.code], connectors()[set_up.connector.code], numbers
+    )
     source = numbers.minimum_pull_source
     row = Revision.objects.create(
         set_up=set_up,
@@ -120,5 +124,9 @@ def revision_draft(
         RevisionNote(revision=row, kind=kind.value, position=position, text=text)
         for kind, texts in ((NoteKind.STEP, numbers.steps), (NoteKind.CAUTION, numbers.cautions))
         for position, text in enumerate(texts, start=1)
+    )
+    RevisionOperation.objects.bulk_create(
+        RevisionOperation(revision=row, position=position, code=code)
+        for position, code in enumerate(numbers.order, start=1)
     )
     return row

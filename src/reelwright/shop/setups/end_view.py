@@ -5,10 +5,11 @@ from decimal import Decimal
 from reelwright.core.ends.fit.compatibility import Dies
 from reelwright.core.ends.order.steps import EndSetUp
 from reelwright.core.parts.cable import Cable, Family
+from reelwright.core.parts.connector import Method
 from reelwright.drawings.end import EndView
 from reelwright.shop.catalogue.selectors import cable_terms
-from reelwright.shop.setups.sheet import SetUpSheet
-from reelwright.shop.setups.to_core import strip_value
+from reelwright.shop.setups.sheet import Numbers, SetUpSheet
+from reelwright.shop.setups.to_core import strip_laid_down, strip_value
 
 
 def jacket_letters(cable: Cable) -> str:
@@ -24,15 +25,11 @@ def end_view(sheet: SetUpSheet, cable: Cable) -> EndView | None:
     return EndView(title=sheet.name, cable=cable, strip=strip, jacket=jacket_letters(cable))
 
 
-def end_set_up(sheet: SetUpSheet, cable: Cable) -> EndSetUp | None:
-    """Return what the sheet says of one end's making; ``None`` while it has no strip."""
-    strip = strip_value(sheet)
-    if strip is None:
-        return None
-    numbers = sheet.numbers
+def end_set_up(method: Method, numbers: Numbers, cable: Cable) -> EndSetUp:
+    """Return what numbers say of one end's making; its strip is None while they lack any of it."""
     return EndSetUp(
-        method=sheet.method,
-        strip=strip,
+        method=method,
+        strip=strip_laid_down(method, numbers),
         boot=cable.family is Family.COAX,
         program=numbers.program or None,
         pin_die=_engraved(numbers.pin_die_mm),

@@ -3,26 +3,22 @@
 from decimal import Decimal
 
 from reelwright.core.ends.care.cautions import Caution, Job, cautions
-from reelwright.core.ends.order.steps import Step, order_of_work
+from reelwright.core.ends.order.steps import Step
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.connector import Connector
 from reelwright.core.quantities.marks import NARROW_SPACE
 from reelwright.core.quantities.show import show_length_mm, show_plain
-from reelwright.shop.setups.end_view import end_set_up
+from reelwright.core.quantities.words import sentence
+from reelwright.shop.setups.ordering import steps_in_order
 from reelwright.shop.setups.sheet import Numbers, SetUpSheet, told_mm
-
-
-def usual_steps(sheet: SetUpSheet, cable: Cable, connector: Connector) -> tuple[Step, ...]:
-    """Return the steps that an end of these parts takes; none before its strip is laid down."""
-    set_up = end_set_up(sheet, cable)
-    return () if set_up is None else order_of_work(set_up, cable=cable, connector=connector)
 
 
 def steps_of(sheet: SetUpSheet, cable: Cable, connector: Connector) -> tuple[str, ...]:
     """Return the steps as the sheet lays them down, else those that its method takes."""
     if sheet.numbers.steps:
         return sheet.numbers.steps
-    return tuple(told_step(step) for step in usual_steps(sheet, cable, connector))
+    steps = steps_in_order(cable, connector, sheet.numbers)
+    return tuple(sentence(told_step(step)) for step in steps)
 
 
 _THREADED = ("boot", "ferrule", "clamp", "shell", "sleeve")
@@ -32,14 +28,18 @@ def threaded_first(sheet: SetUpSheet, cable: Cable, connector: Connector) -> str
     """Return what goes onto the cable before anything else; empty where nothing does.
 
     The sheet's own first step where it names such a part. A boot and a ferrule that its steps
-    forget are told all the same: an end whose boot was not threaded is made again.
+    forget are told all the same: an end whose boot was not threaded is made again. Nothing is first
+    where the order laid down begins otherwise.
     """
     own = sheet.numbers.steps
     if own and any(part in own[0].lower() for part in _THREADED):
         return own[0]
-    usual = [step for step in usual_steps(sheet, cable, connector) if "onto the cable" in step.text]
+    steps = steps_in_order(cable, connector, sheet.numbers)
+    if sheet.numbers.order and steps and "onto the cable" not in steps[0].text:
+        return ""
+    usual = [step for step in steps if "onto the cable" in step.text]
     needed = not own or any(part in step.text for step in usual for part in ("boot", "ferrule"))
-    return told_step(usual[0]) if usual and needed else ""
+    return sentence(told_step(usual[0])) if usual and needed else ""
 
 
 def told_step(step: Step) -> str:

@@ -5,10 +5,11 @@ from dataclasses import dataclass
 from typing import Any
 
 from reelwright.core.ends.fit.grid import Cell, CellState, judge_cell
+from reelwright.core.ends.order.assembly import LEVELLED
 from reelwright.core.ends.strip.plan import MACHINE_STRIP_TOLERANCES, StripPlan, plan_strip
 from reelwright.core.errors import UnknownCode
 from reelwright.core.parts.cable import Cable
-from reelwright.core.parts.connector import Connector, Method
+from reelwright.core.parts.connector import Connector
 from reelwright.core.quantities.words import sentence
 from reelwright.core.verdicts import Reason
 from reelwright.shop.catalogue.selectors import cables, connectors
@@ -16,8 +17,6 @@ from reelwright.shop.setups.selectors import standing_set_ups
 from reelwright.shop.setups.sheet import SetUpSheet
 from reelwright.shop.setups.to_core import pair_set_ups
 from reelwright.shop.tools.gauging import cavity_values
-
-_LEVELLED = (Method.CRIMP_CRIMP, Method.COMPRESSION)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -67,7 +66,7 @@ class PairNow:
     @property
     def proposed_strip(self) -> StripPlan | Reason:
         """The strip that the connector's drawing asks for, or why none can be planned."""
-        if self.connector.method not in _LEVELLED:
+        if self.connector.method not in LEVELLED:
             return Reason(
                 code="strip_by_hand",
                 sentence=f"an end that is {self.connector.method} is not stripped in levels",

@@ -6,6 +6,8 @@ from collections.abc import Callable
 
 from reelwright.core.ends.care.cautions import RULES_BASIS
 from reelwright.core.ends.order.inspection import SOURCE, inspection_points
+from reelwright.core.parts.cable import Cable
+from reelwright.core.parts.connector import Connector
 from reelwright.core.quantities.show_office import show_date_short
 from reelwright.core.quantities.words import sentence
 from reelwright.documents.pictures import photograph_svg, read_picture
@@ -35,7 +37,9 @@ from reelwright.shop.setups.making import (
     machine_rows,
     steps_of,
     threaded_first,
+    told_step,
 )
+from reelwright.shop.setups.ordering import order_minds, steps_in_order
 from reelwright.shop.setups.paper_results import (
     blade_rows,
     crimps,
@@ -106,6 +110,8 @@ def set_up_paper(
         strip_rows=() if view is None else strip_rows(view),
         threaded_first=threaded_first(sheet, cable, connector),
         steps=steps_of(sheet, cable, connector),
+        order_told=_order_told(sheet, cable, connector),
+        operations=_operations(sheet, cable, connector),
         machines=tuple(Figure(name=name, value=value) for name, value in machine_rows(sheet)),
         blades=blade_rows(blades),
         strip_told=strip_told(blades),
@@ -133,6 +139,21 @@ def set_up_paper(
         revisions=tuple(_revision(each) for each in sheets),
         moves=moves(sheet.revision_id),
     )
+
+
+def _order_told(sheet: SetUpSheet, cable: Cable, connector: Connector) -> str:
+    if not sheet.numbers.order:
+        return ""
+    minds = "".join(f" Mind: {told}" for told in order_minds(cable, connector, sheet.numbers))
+    return f"This order is laid down by rev {sheet.letter}; worked out it would be another.{minds}"
+
+
+def _operations(sheet: SetUpSheet, cable: Cable, connector: Connector) -> tuple[str, ...]:
+    """The order laid down, where the steps on the sheet are the shop's own words."""
+    if not (sheet.numbers.order and sheet.numbers.steps):
+        return ()
+    steps = steps_in_order(cable, connector, sheet.numbers)
+    return tuple(sentence(told_step(step)) for step in steps)
 
 
 def _block(sheet: SetUpSheet) -> tuple[Figure, ...]:

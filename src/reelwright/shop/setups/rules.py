@@ -94,6 +94,8 @@ def missing_for_trial(method: Method, numbers: Numbers) -> tuple[Reason, ...]:
         Reason(code=f"missing_{field}", sentence=f"Missing: {_WORDS[field]}.")
         for field in needed_fields(method)
         if getattr(numbers, field) in (None, "", ())
+        # An order laid down tells its operations itself.
+        and not (field == "steps" and numbers.order)
     )
 
 

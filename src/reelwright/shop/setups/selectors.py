@@ -58,7 +58,7 @@ class FamilyTimes:
 def _sheets() -> QuerySet[Revision]:
     return Revision.objects.select_related(
         "set_up__cable", "set_up__connector", "drafted_by", "approved_by"
-    ).prefetch_related("notes")
+    ).prefetch_related("notes", "operations")
 
 
 def revision_sheet(revision_id: int) -> SetUpSheet:

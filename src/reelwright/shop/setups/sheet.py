@@ -26,6 +26,8 @@ class Numbers:
     minutes to join one end, at the press, the iron, the welder or the polishing stand.
     ``pull_rules``: whose least pull counts, ``None`` for the shop's own; ``solid_wire_waiver``: who
     lifted that rule set's bar on solid wire, and why.
+    ``order``: the operations of the end by their codes, where a person lays down another order than
+    the worked-out one; ``steps``: how the shop tells them.
     A weld has its energy in J, the air pressure behind the horn in kPa, the horn's amplitude in µm.
     """
 
@@ -57,6 +59,7 @@ class Numbers:
     press_min_per_end: Decimal
     remark: str = ""
     steps: tuple[str, ...] = ()
+    order: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:

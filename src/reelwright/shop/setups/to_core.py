@@ -9,6 +9,7 @@ from statistics import fmean, geometric_mean
 from reelwright.core.bench.problem import StationSetting
 from reelwright.core.ends.fit.compatibility import Dies
 from reelwright.core.ends.fit.grid import PairSetUp
+from reelwright.core.ends.order.assembly import LEVELLED
 from reelwright.core.ends.strength.pull_rules import PullRules
 from reelwright.core.ends.strip.plan import StripPlan, StripTolerances, WireStrip
 from reelwright.core.parts.cable import Cable
@@ -19,11 +20,11 @@ from reelwright.shop.setups.models import Revision
 from reelwright.shop.setups.sheet import Numbers, SetUpSheet
 from reelwright.shop.setups.states import NoteKind, State
 
-_FROM_ELSEWHERE = ("minimum_pull_source", "pull_rules", "steps", "cautions")
+_FROM_ELSEWHERE = ("minimum_pull_source", "pull_rules", "steps", "cautions", "order")
 
 
 def numbers_value(row: Revision) -> Numbers:
-    """Return the numbers of a revision; its notes must be prefetched."""
+    """Return the numbers of a revision; its notes and operations must be prefetched."""
     notes = list(row.notes.all())
     source = None
     if row.minimum_pull_source:
@@ -33,6 +34,7 @@ def numbers_value(row: Revision) -> Numbers:
         pull_rules=PullRules(row.pull_rules) if row.pull_rules else None,
         steps=tuple(note.text for note in notes if note.kind == NoteKind.STEP),
         cautions=tuple(note.text for note in notes if note.kind == NoteKind.CAUTION),
+        order=tuple(each.code for each in row.operations.all()),
         **{
             field.name: getattr(row, field.name)
             for field in fields(Numbers)
@@ -61,8 +63,12 @@ def sheet_value(row: Revision) -> SetUpSheet:
 
 def strip_value(sheet: SetUpSheet) -> StripPlan | WireStrip | None:
     """Return what is stripped off an end, or None where the sheet does not say all of it."""
-    numbers = sheet.numbers
-    if sheet.method in (Method.CRIMP_CRIMP, Method.COMPRESSION):
+    return strip_laid_down(sheet.method, sheet.numbers)
+
+
+def strip_laid_down(method: Method, numbers: Numbers) -> StripPlan | WireStrip | None:
+    """Return the strip of an end of this method, or None where the numbers lack any of it."""
+    if method in LEVELLED:
         lengths = (
             numbers.strip_conductor_mm,
             numbers.strip_dielectric_mm,
@@ -81,7 +87,7 @@ def strip_value(sheet: SetUpSheet) -> StripPlan | WireStrip | None:
             tolerances=StripTolerances(
                 conductor_mm=given[3], dielectric_mm=given[4], braid_mm=given[5]
             ),
-            folds_braid=sheet.method is Method.COMPRESSION,
+            folds_braid=method is Method.COMPRESSION,
         )
     if numbers.cores_bared_mm is None or numbers.cores_bared_tolerance_mm is None:
         return None

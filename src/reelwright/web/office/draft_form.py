@@ -1,12 +1,14 @@
 """What was typed into the form of a draft -> the numbers of a revision, or every fault of it."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
 
 from reelwright.core.ends.strength.pull_rules import PullMinimum, PullRules
 from reelwright.core.errors import Fault, InputFaults, ShopRuleBroken, UnreadableQuantity
 from reelwright.core.parts.cable import Cable
+from reelwright.core.parts.connector import Connector
 from reelwright.core.quantities.show import show_plain
 from reelwright.core.quantities.words import counted
 from reelwright.core.trials.number_text import read_plain_number
@@ -14,6 +16,7 @@ from reelwright.core.verdicts import Basis, Source
 from reelwright.shop.setups.pull_rules import require_rules_kept, rules_minimum
 from reelwright.shop.setups.sheet import Numbers
 from reelwright.web.office.draft_fields import FIELDS, Field
+from reelwright.web.office.draft_order import lines_left_behind, read_order
 
 _FORM = "the form"
 _MOST = Decimal(9999)
@@ -30,13 +33,32 @@ REFUSED_AT = {
 """At which field a refusal of the service is told."""
 
 
-def read_draft(cells: Mapping[str, str], cable: Cable) -> Numbers:
+@dataclass(frozen=True, kw_only=True)
+class DraftBegan:
+    """What the form began with: the order laid down, the steps, and whether these were proposed."""
+
+    order: tuple[str, ...]
+    steps: tuple[str, ...]
+    proposed: bool
+
+
+def read_draft(
+    cells: Mapping[str, str], cable: Cable, connector: Connector, began: DraftBegan
+) -> Numbers:
     """Return the numbers typed; raise InputFaults with every fault, ``field`` the cell's name."""
     reader = _Reader(cells, cable)
     found = reader.numbers()
-    if reader.faults:
-        raise InputFaults(reader.faults)
-    return Numbers(**found)
+    ordered = read_order(cable, connector, cells)
+    faults = [*reader.faults, *ordered.faults]
+    if not ordered.faults and ordered.order != began.order and found["steps"] == began.steps:
+        if began.proposed:
+            # Their words tell the order before; the sheet tells the operations itself.
+            found["steps"] = ()
+        elif found["steps"]:
+            faults.append(lines_left_behind(cells.get("steps", "")))
+    if faults:
+        raise InputFaults(faults)
+    return Numbers(**found, order=ordered.order)
 
 
 class _Reader:

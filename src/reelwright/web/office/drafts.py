@@ -1,5 +1,6 @@
 """Drafting on a page: the next revision of a set-up, and a set-up of a pair that has none yet."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from django.contrib import messages
@@ -19,6 +20,7 @@ from reelwright.shop.setups.opening import (
     set_up_opened,
     why_not_open,
 )
+from reelwright.shop.setups.ordering import standing_order
 from reelwright.shop.setups.overrides import fit_overrides
 from reelwright.shop.setups.pair import PairNow, pair_now
 from reelwright.shop.setups.proposals import Proposed, proposed_for
@@ -31,7 +33,8 @@ from reelwright.web.office.draft_fields import (
     groups_of,
     number_in,
 )
-from reelwright.web.office.draft_form import REFUSED_AT, read_draft
+from reelwright.web.office.draft_form import REFUSED_AT, DraftBegan, read_draft
+from reelwright.web.office.draft_order import order_cells, order_rows
 from reelwright.web.widgets.access import page, person_of
 from reelwright.web.widgets.errors import faults_by_field
 
@@ -74,9 +77,14 @@ def draft_page(request: HttpRequest, code: str) -> HttpResponse:
         base="" if base is None else base.name,
         said="",
     )
+    began = DraftBegan(order=(), steps=(), proposed=False)
+    if base is not None:
+        # Where none of its operations is there any more, what the form shows is the usual order.
+        order = standing_order(now.cable, now.connector, base.numbers.order)
+        began = DraftBegan(order=order, steps=base.numbers.steps, proposed=False)
     if request.method != "POST":
         cells = None if base is None else cells_of(base.numbers)
-        return _show(request, about, cells, {})
+        return _show(request, about, cells, {}, order=began.order)
     cells = _typed(request)
     faults: dict[str, str] = {}
     try:
@@ -85,7 +93,7 @@ def draft_page(request: HttpRequest, code: str) -> HttpResponse:
             by=person_of(request),
             set_up_code=code,
             letter=request.POST.get("letter", ""),
-            numbers=read_draft(cells, now.cable),
+            numbers=read_draft(cells, now.cable, now.connector, began),
             on=today(workshop()),
         )
     except InputFaults as error:
@@ -127,7 +135,8 @@ def open_page(request: HttpRequest, cable: str, connector: str) -> HttpResponse:
     problem = code_problem(code)
     faults = {"code": problem} if problem else {}
     try:
-        numbers = read_draft(cells, now.cable)
+        began = DraftBegan(order=(), steps=_proposed(now, cells).steps, proposed=True)
+        numbers = read_draft(cells, now.cable, now.connector, began)
         if not faults:
             set_up_open(
                 by=person_of(request),
@@ -148,7 +157,12 @@ def open_page(request: HttpRequest, cable: str, connector: str) -> HttpResponse:
 
 
 def _typed(request: HttpRequest) -> dict[str, str]:
-    return {key: request.POST.get(key, "") for key in FIELDS}
+    ordered = [key for key in request.POST if key.startswith("order_")]
+    return {key: request.POST.get(key, "") for key in (*FIELDS, *ordered)}
+
+
+def _proposed(now: PairNow, cells: Mapping[str, str]) -> Proposed:
+    return proposed_for(now, gauges=known_gauges(), pin_die_mm=number_in(cells, "pin_die_mm"))
 
 
 def _refused(error: ShopRuleBroken) -> dict[str, str]:
@@ -163,14 +177,19 @@ def _show(
     about: _Drafted,
     cells: dict[str, str] | None,
     faults: dict[str, str],
+    *,
+    order: tuple[str, ...] = (),
 ) -> HttpResponse:
-    """Show the form; ``cells`` is None where it begins with what is proposed."""
+    """Show the form; ``cells`` is None where it begins with what is proposed.
+
+    ``order``: what is laid down by the revision that it begins with.
+    """
     now = about.now
-    proposed: Proposed = proposed_for(
-        now, gauges=known_gauges(), pin_die_mm=number_in(cells or {}, "pin_die_mm")
-    )
-    filled = cells_of_proposed(proposed) if cells is None else cells
+    proposed = _proposed(now, cells or {})
+    begun = order_cells(now.cable, now.connector, order)
+    filled = begun | (cells_of_proposed(proposed) if cells is None else cells)
     groups = groups_of(now.connector.method, filled, faults, cable=now.cable, proposed=proposed)
+    rows = order_rows(now.cable, now.connector, filled, faults)
     shown = [cell for _, group in groups for cell in group]
     return render(
         request,
@@ -180,6 +199,13 @@ def _show(
             "cable": now.cable,
             "connector": now.connector,
             "groups": groups,
+            "order_rows": rows,
+            "wanting": [
+                *((("code", "Code of the set-up"),) if "code" in faults else ()),
+                *((cell.key, cell.label) for cell in shown if cell.fault),
+                *((row.key, row.text) for row in rows if row.fault),
+            ],
+            "order_base": about.base if order else "",
             "differing": sum(cell.differs for cell in shown),
             "faults": faults,
             "fault_count": len(faults),

@@ -15,12 +15,8 @@ from reelwright.drawings.section import draw_section, section_table
 from reelwright.shop.catalogue.selectors import cables, connectors
 from reelwright.shop.people.selectors import today, workshop
 from reelwright.shop.setups.end_view import end_view, jacket_letters
-from reelwright.shop.setups.making import (
-    cautions_of,
-    machine_rows,
-    steps_of,
-    usual_steps,
-)
+from reelwright.shop.setups.making import cautions_of, machine_rows, steps_of
+from reelwright.shop.setups.ordering import order_minds, steps_in_order
 from reelwright.shop.setups.paper import set_up_paper, sheet_file_name
 from reelwright.shop.setups.selectors import (
     chosen_sheet,
@@ -123,7 +119,8 @@ def show_set_up(
             "machine": machine_rows(sheet),
             "tip": tip,
             "steps": steps_of(sheet, cable, connector),
-            "order": usual_steps(sheet, cable, connector),
+            "order": steps_in_order(cable, connector, sheet.numbers),
+            "order_minds": order_minds(cable, connector, sheet.numbers),
             "blades": blades,
             "strip_checks": strip_checks(blades),
             "cautions": cautions_of(sheet, cable),

@@ -85,6 +85,9 @@ def sort_operations(operations: Sequence[Operation]) -> tuple[Operation, ...] | 
     return tuple(found)
 
 
+LEVELLED = (Method.CRIMP_CRIMP, Method.COMPRESSION)
+"""The ways of joining whose strip bares the layers of a coax one by one."""
+
 _FRAYS = "a bared braid frays under what is slid over it"
 _ON_THE_CORE = ("sleeve",)
 
@@ -126,6 +129,8 @@ def _strip_words(work: EndWork) -> tuple[str, str]:
         return (text, "conductor without a nick, no strand forward")
     if work.method is Method.POLISH:
         return (f"take the jacket back{program}", "fibre without a scratch")
-    if work.strip.bared_mm == 0:
+    if work.strip is None and work.method in LEVELLED:
+        return (f"strip{program}", "conductor without a nick")
+    if work.strip is not None and work.strip.bared_mm == 0:
         return (f"take the jacket back{program}, cores left insulated", "no core cut into")
     return (f"take the jacket back and bare the cores{program}", "no strand cut")

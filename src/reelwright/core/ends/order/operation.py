@@ -53,13 +53,14 @@ class Operation:
 class EndWork:
     """What one end is made of: its rings, its strip, what is fitted and how wide that is [m].
 
-    ``burr``: why the conductor is trimmed, empty where it is not. ``joined`` is false for bare ends
-    that are only tinned. Names of program and dies as the benches have them.
+    ``strip`` is None while it is not laid down: the words are then those of any. ``burr``: why the
+    conductor is trimmed, empty where it is not. ``joined`` is false for bare ends that are only
+    tinned. Names of program and dies as the benches have them.
     """
 
     end: str
     method: Method
-    strip: StripPlan | WireStrip
+    strip: StripPlan | WireStrip | None
     rings: tuple[Ring, ...]
     widest_m: float | None
     burr: str

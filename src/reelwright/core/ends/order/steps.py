@@ -24,7 +24,7 @@ class EndSetUp:
     """
 
     method: Method
-    strip: StripPlan | WireStrip
+    strip: StripPlan | WireStrip | None
     boot: bool
     program: str | None
     pin_die: str | None
@@ -51,13 +51,16 @@ def order_of_work(
     without, what every end of that method has. What an end is made of: common practice, no
     published source.
     """
-    ordered = sort_operations(operations_of(end_work(set_up, cable=cable, connector=connector)))
+    return steps_of(worked_out(end_work(set_up, cable=cable, connector=connector)))
+
+
+def worked_out(work: EndWork) -> tuple[Operation, ...]:
+    """Return the operations of one end in the order that follows from what each needs."""
+    ordered = sort_operations(operations_of(work))
     if isinstance(ordered, Reason):
         # Only needs of our own making could wait for each other.
-        raise BadValue(
-            owner="order_of_work", field="set_up", value=set_up, accepted=ordered.sentence
-        )
-    return _steps(ordered)
+        raise BadValue(owner="worked_out", field="work", value=work, accepted=ordered.sentence)
+    return ordered
 
 
 def end_work(
@@ -113,7 +116,8 @@ def _rings(set_up: EndSetUp, connector: Connector | None) -> tuple[Ring, ...]:
     return tuple(rings)
 
 
-def _steps(operations: Sequence[Operation]) -> tuple[Step, ...]:
+def steps_of(operations: Sequence[Operation]) -> tuple[Step, ...]:
+    """Return operations, in whatever order, as steps; rings slid on together are one step."""
     steps: list[Step] = []
     slid_on = " onto the cable"
     for threads, group in groupby(

@@ -12,6 +12,7 @@ from reelwright.shop.setups.models.revisions import (
     FitOverride,
     Revision,
     RevisionNote,
+    RevisionOperation,
     SetUp,
     StateMove,
 )
@@ -30,6 +31,7 @@ __all__ = [
     "PullWithdrawal",
     "Revision",
     "RevisionNote",
+    "RevisionOperation",
     "SetUp",
     "StateMove",
     "WeldTrace",

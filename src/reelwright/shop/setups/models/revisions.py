@@ -171,6 +171,30 @@ class RevisionNote(AppendOnly):
         return self.text
 
 
+class RevisionOperation(AppendOnly):
+    """One operation of an end, at its place in the order that the revision lays down.
+
+    A revision without any is made in the order that is worked out.
+    """
+
+    revision = models.ForeignKey(Revision, models.PROTECT, related_name="operations")
+    position = models.PositiveSmallIntegerField()
+    code = models.CharField(max_length=40)
+
+    class Meta(AppendOnly.Meta):
+        ordering = ("revision", "position")
+        constraints = (
+            models.UniqueConstraint(
+                fields=("revision", "position"), name="operation_position_once"
+            ),
+            models.UniqueConstraint(fields=("revision", "code"), name="operation_once"),
+            models.CheckConstraint(condition=~models.Q(code=""), name="operation_is_named"),
+        )
+
+    def __str__(self) -> str:
+        return self.code
+
+
 class StateMove(AppendOnly):
     """A revision's move from one state to the next: who, when, why."""
 
