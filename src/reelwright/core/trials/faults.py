@@ -62,22 +62,29 @@ def faults_of(
     ]
 
 
-def _faults_of_frame(
-    settings: Sequence[Setting], responses: Sequence[Response], looks: Sequence[Looks]
-) -> Iterator[Fault]:
-    if not 1 <= len(settings) <= MOST_SETTINGS:
+def faults_of_counts(*, settings_count: int, responses_count: int) -> Iterator[Fault]:
+    """Yield what is wrong with how many settings, and how many responses and looks, there are."""
+    if not 1 <= settings_count <= MOST_SETTINGS:
         yield _fault(
             "there must be something to set, and not too much to learn from few trials",
             f"1 to {MOST_SETTINGS} settings",
             field="settings",
-            value=len(settings),
+            value=settings_count,
         )
-    if not (responses or looks):
+    if not responses_count:
         yield _fault("nothing says what a good part is", "one response or more", field="responses")
-    yield from _doubled("setting", (one.name for one in settings))
-    yield from _doubled(
-        "response", [*(one.name for one in responses), *(one.name for one in looks)]
-    )
+
+
+def faults_of_names(settings: Sequence[str], responses: Sequence[str]) -> Iterator[Fault]:
+    """Yield the names that are there twice, of settings and of responses with looks."""
+    yield from _doubled("setting", settings)
+    yield from _doubled("response", responses)
+
+
+def faults_of_guesses(
+    responses: Sequence[Response], settings: Sequence[Setting]
+) -> Iterator[Fault]:
+    """Yield the first guesses that rest on none of these settings, or on one that may be zero."""
     for response in responses:
         guess = response.guess
         if isinstance(guess, Peak):
@@ -89,6 +96,19 @@ def _faults_of_frame(
                     field=response.name,
                     value=guess.setting,
                 )
+
+
+def _faults_of_frame(
+    settings: Sequence[Setting], responses: Sequence[Response], looks: Sequence[Looks]
+) -> Iterator[Fault]:
+    yield from faults_of_counts(
+        settings_count=len(settings), responses_count=len(responses) + len(looks)
+    )
+    yield from faults_of_names(
+        [one.name for one in settings],
+        [*(one.name for one in responses), *(one.name for one in looks)],
+    )
+    yield from faults_of_guesses(responses, settings)
 
 
 def _doubled(kind: str, names: Iterable[str]) -> Iterator[Fault]:

@@ -40,13 +40,14 @@ class Demand:
                     accepted="above 0 and below 1",
                 )
         require_not_negative(self, "clear_drifts_ratio")
-        if self.coverage < 0.5 or self.confidence < 0.5:
-            raise BadValue(
-                owner="Demand",
-                field="coverage",
-                value=(self.coverage, self.confidence),
-                accepted="coverage and confidence of one half or more",
-            )
+        for field in ("coverage", "confidence"):
+            if getattr(self, field) < 0.5:
+                raise BadValue(
+                    owner="Demand",
+                    field=field,
+                    value=getattr(self, field),
+                    accepted="one half or more, and below 1",
+                )
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -4,20 +4,22 @@
 "setting 2 low" is the key ``low`` of the second ``[[setting]]``.
 """
 
+import math
 import tomllib
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any, TypeVar
 
 from reelwright.core.errors import BadValue, Fault, InputFaults
+from reelwright.core.trials.faults import faults_of_counts, faults_of_guesses, faults_of_names
 from reelwright.core.trials.frame import SearchFrame
 from reelwright.core.trials.guess import Guess, Level, Peak, Slope
 from reelwright.core.trials.problem import Demand
 from reelwright.core.trials.response import Looks, Response
 from reelwright.core.trials.settings import Setting
+from reelwright.core.trials.stand_ins import ReadValue, build_telling, others, setting_stands
 from reelwright.core.trials.weld_energy import (
     FARTHEST_FACTOR,
-    EnergyLaw,
     KnownGauge,
     fit_energy_law,
 )
@@ -96,17 +98,45 @@ class _Reader:
         looks = self._each(tables, "looks", self._looks)
         demand = self._demand(tables)
         if self._faults or demand is None:
+            self._together(tables, settings, responses, looks)
             raise InputFaults(self._faults)
         try:
             frame = SearchFrame(
-                settings=tuple(settings),
-                responses=tuple(responses),
-                looks=tuple(looks),
+                settings=tuple(each.value for each in settings if each.value is not None),
+                responses=tuple(each.value for each in responses if each.value is not None),
+                looks=tuple(each.value for each in looks if each.value is not None),
                 demand=demand,
             )
         except InputFaults as error:
             raise InputFaults(replace(fault, file=self._file) for fault in error.faults) from error
         return SearchText(name=name, question=question, frame=frame, most_trials=most)
+
+    def _together(
+        self,
+        tables: Mapping[str, Any],
+        settings: Sequence[ReadValue[Setting]],
+        responses: Sequence[ReadValue[Response]],
+        looks: Sequence[ReadValue[Looks]],
+    ) -> None:
+        """Tell what does not go together as well; of what could not be read nothing is said."""
+        found: list[Fault] = []
+        if all(isinstance(tables.get(kind, []), list) for kind in ("setting", "response", "looks")):
+            found += faults_of_counts(
+                settings_count=len(settings), responses_count=len(responses) + len(looks)
+            )
+        found += faults_of_names(
+            [each.name for each in settings if each.name],
+            [
+                name
+                for name in (*(each.name for each in responses), *(each.name for each in looks))
+                if name
+            ],
+        )
+        known = [each.value for each in settings if each.value is not None and not each.stood]
+        if known and len(known) == len(settings):
+            read = [each.value for each in responses if each.value is not None and each.name]
+            found += faults_of_guesses(read, known)
+        self._faults += [replace(fault, file=self._file) for fault in found]
 
     def _fault(self, field: str, value: object, problem: str, accepted: str) -> None:
         self._faults.append(
@@ -136,6 +166,7 @@ class _Reader:
 
     def _name(self, path: str, table: Mapping[str, Any]) -> str:
         name = self._text(path, table, "name", needed=True)
+        refused = len(self._faults)
         if len(name) > LONGEST_NAME or not name.isprintable() or any(c in name for c in ",;[]()"):
             self._fault(
                 f"{path} name",
@@ -150,18 +181,22 @@ class _Reader:
                 "a column of the trials has this name already",
                 f"another name than {', '.join(RESERVED)}",
             )
-        return name
+        return name if len(self._faults) == refused else ""
 
-    def _number(self, path: str, table: Mapping[str, Any], key: str, *, needed: bool) -> float:
+    def _number(self, path: str, table: Mapping[str, Any], key: str) -> float | None:
+        """Return the number under a key, or tell that there is none and return None."""
         value = table.get(key)
         if value is None:
-            if needed:
-                self._fault(f"{path} {key}", None, "this is missing", "a number")
-            return 0.0
+            self._fault(f"{path} {key}", None, "this is missing", "a number")
+            return None
         if isinstance(value, bool) or not isinstance(value, int | float):
             self._fault(f"{path} {key}", value, "this is no number", "a number such as 2.5")
-            return 0.0
+            return None
         return value
+
+    def _numbers(self, path: str, table: Mapping[str, Any], *keys: str) -> dict[str, float]:
+        found = {key: self._number(path, table, key) for key in keys}
+        return {key: number for key, number in found.items() if number is not None}
 
     def _count(self, table: Mapping[str, Any], key: str) -> int | None:
         value = table.get(key)
@@ -182,60 +217,66 @@ class _Reader:
         self,
         tables: Mapping[str, Any],
         kind: str,
-        read: Callable[[str, Mapping[str, Any]], _T | None],
-    ) -> list[_T]:
+        read: Callable[[str, Mapping[str, Any]], ReadValue[_T]],
+    ) -> list[ReadValue[_T]]:
         found = self._tables(kind, tables.get(kind, []))
-        values = [read(f"{kind} {place}", table) for place, table in enumerate(found, start=1)]
-        return [value for value in values if value is not None]
+        return [read(f"{kind} {place}", table) for place, table in enumerate(found, start=1)]
 
-    def _built(self, path: str, begun: int, build: Callable[[], _T]) -> _T | None:
-        """Build a value unless a fault was told since ``begun``; a refusal becomes a fault."""
-        if len(self._faults) > begun:
-            return None
-        try:
-            return build()
-        except BadValue as error:
-            value = error.value
-            if isinstance(value, tuple):
-                value = ", ".join(str(one) for one in value if one is not None)
-            self._fault(f"{path} {error.field}", value, "this makes no sense here", error.accepted)
-            return None
+    def _built(
+        self,
+        path: str,
+        build: Callable[..., _T],
+        given: Mapping[str, Any],
+        stands: Callable[[Mapping[str, Any]], dict[str, Any]],
+    ) -> ReadValue[_T]:
+        """Build a value; whatever is refused becomes a fault, and a stand-in takes its place."""
+        return build_telling(build, given, stands, lambda error: self._refused(path, error))
 
-    def _setting(self, path: str, table: Mapping[str, Any]) -> Setting | None:
-        begun = len(self._faults)
-        self._known(path, table, _SETTING)
-        name = self._name(path, table)
-        unit = self._text(path, table, "unit", needed=True)
-        low, high, step, drift = (
-            self._number(path, table, key, needed=True) for key in ("low", "high", "step", "drift")
-        )
-        return self._built(
-            path,
-            begun,
-            lambda: Setting(name=name, unit=unit, low=low, high=high, step=step, drift=drift),
-        )
+    def _refused(self, path: str, error: BadValue) -> None:
+        value = error.value
+        if isinstance(value, tuple):
+            value = ", ".join(str(one) for one in value if one is not None)
+        self._fault(f"{path} {error.field}", value, "this makes no sense here", error.accepted)
 
-    def _response(self, path: str, table: Mapping[str, Any]) -> Response | None:
-        begun = len(self._faults)
-        self._known(path, table, _RESPONSE)
-        name = self._name(path, table)
-        unit = self._text(path, table, "unit", needed=True)
-        limits = {
-            key: self._number(path, table, key, needed=False) if key in table else None
-            for key in _LIMITS
+    def _named(self, path: str, table: Mapping[str, Any]) -> dict[str, Any]:
+        """Return name and unit, each where it can be read."""
+        found = {
+            "name": self._name(path, table),
+            "unit": self._text(path, table, "unit", needed=True),
         }
+        return {key: text for key, text in found.items() if text}
+
+    def _setting(self, path: str, table: Mapping[str, Any]) -> ReadValue[Setting]:
+        self._known(path, table, _SETTING)
+        given = self._named(path, table)
+        given |= self._numbers(path, table, "low", "high", "step", "drift")
+        low, high = given.get("low"), given.get("high")
+        if "step" not in given and low is not None and high is not None and high <= low:
+            # Without a step nothing is said of steps.
+            self._fault(f"{path} high", high, "this makes no sense here", f"above {low:g}")
+            del given["high"]
+        return self._built(path, Setting, given, setting_stands)
+
+    def _response(self, path: str, table: Mapping[str, Any]) -> ReadValue[Response]:
+        self._known(path, table, _RESPONSE)
+        given = self._named(path, table)
+        limits = [key for key in _LIMITS if key in table]
+        given |= self._numbers(path, table, *limits)
+        # A limit that is there and cannot be read is told already: it is not also missing.
+        given |= {key: None for key in _LIMITS if key not in table}
         guess = self._guess(f"{path} guess", table.get("guess", {"kind": "level"}))
-        if guess is None:
-            return None
-        return self._built(
-            path, begun, lambda: Response(name=name, unit=unit, guess=guess, **limits)
-        )
+        if guess is not None:
+            given["guess"] = guess
+        if not any(key in given and given[key] is not None for key in limits) and limits:
+            return ReadValue(value=None, stood=frozenset(limits), name=str(given.get("name", "")))
+        no_limit = dict.fromkeys(_LIMITS)
+        stands = others(name="this response", unit="1", guess=Level(), **no_limit)
+        return self._built(path, Response, given, stands)
 
     def _guess(self, path: str, table: object) -> Guess | None:
         if not isinstance(table, Mapping):
             self._fault(path, table, "this is no table", '{ kind = "peak", … }')
             return None
-        begun = len(self._faults)
         self._known(path, table, _GUESS)
         kind = self._text(path, table, "kind", needed=True)
         if kind == "level":
@@ -246,25 +287,27 @@ class _Reader:
             if kind:
                 self._fault(f"{path} kind", kind, "no such first guess", ", ".join(GUESSES))
             return None
-        setting = self._text(path, table, "setting", needed=True)
-        ratio = self._number(path, table, "ratio_factor", needed=True)
-        best = (
-            self._from_gauges(path, table)
-            if "gauges" in table or "area_mm2" in table
-            else self._number(path, table, "best_at", needed=True)
-        )
-        return self._built(
-            path, begun, lambda: Peak(setting=setting, best_at=best, ratio_factor=ratio)
-        )
+        given: dict[str, Any] = {"setting": self._text(path, table, "setting", needed=True)}
+        given |= self._numbers(path, table, "ratio_factor")
+        if "gauges" in table or "area_mm2" in table:
+            given["best_at"] = self._from_gauges(path, table)
+        else:
+            given |= self._numbers(path, table, "best_at")
+        known = {key: value for key, value in given.items() if value not in ("", None)}
+        stands = others(setting="this setting", best_at=1.0, ratio_factor=2.0)
+        read = self._built(path, Peak, known, stands)
+        return None if read.stood else read.value
 
-    def _from_gauges(self, path: str, table: Mapping[str, Any]) -> float:
-        """Return the energy that the law through the known gauges gives for the area."""
+    def _from_gauges(self, path: str, table: Mapping[str, Any]) -> float | None:
+        """Return the energy that the law through the known gauges gives for the area, or None."""
         if "best_at" in table:
             self._fault(
                 f"{path} best_at", table["best_at"], "told in two ways", "best_at, or the gauges"
             )
-        begun = len(self._faults)
-        area = self._number(path, table, "area_mm2", needed=True)
+        area = self._number(path, table, "area_mm2")
+        if area is not None and not (math.isfinite(area) and area > 0):
+            self._fault(f"{path} area_mm2", area, "this makes no sense here", "a number above zero")
+            area = None
         gauges = table.get("gauges", [])
         pairs = gauges if isinstance(gauges, list) else []
         good = [
@@ -282,15 +325,16 @@ class _Reader:
                 "two or more of [area in mm², energy in J], such as [[1.31, 96], [2.08, 149]]",
             )
 
-        def laid() -> tuple[EnergyLaw, float]:
-            known = [KnownGauge(area_m2=one / 1e6, energy_j=energy) for one, energy in good]
-            law = fit_energy_law(known)
-            return law, law.energy_j(area_m2=area / 1e6)
-
-        found = self._built(path, begun, laid)
-        if found is None:
-            return 1.0
-        law, energy_j = found
+            return None
+        try:
+            law = fit_energy_law(
+                [KnownGauge(area_m2=one / 1e6, energy_j=energy) for one, energy in good]
+            )
+        except BadValue as error:
+            self._refused(path, error)
+            return None
+        if area is None:
+            return None
         if law.beyond_factor(area_m2=area / 1e6) > FARTHEST_FACTOR:
             self._fault(
                 f"{path} area_mm2",
@@ -299,21 +343,20 @@ class _Reader:
                 f"from half of the smallest, {law.smallest_m2 * 0.5e6:.3g}, to twice the largest, "
                 f"{law.largest_m2 * 2e6:.3g}",
             )
-        return energy_j
+        return law.energy_j(area_m2=area / 1e6)
 
-    def _looks(self, path: str, table: Mapping[str, Any]) -> Looks | None:
-        begun = len(self._faults)
+    def _looks(self, path: str, table: Mapping[str, Any]) -> ReadValue[Looks]:
         self._known(path, table, _LOOKS)
         name = self._name(path, table)
-        share = self._number(path, table, "least_share", needed=True)
-        return self._built(path, begun, lambda: Looks(name=name, least_share=share))
+        given = {"name": name} if name else {}
+        stands = others(name="this look", least_share=0.5)
+        return self._built(path, Looks, given | self._numbers(path, table, "least_share"), stands)
 
     def _demand(self, tables: Mapping[str, Any]) -> Demand | None:
         table = tables.get("demand")
         if not isinstance(table, Mapping):
             self._fault("demand", None, "this is missing", f"[demand] with {', '.join(_DEMAND)}")
             return None
-        begun = len(self._faults)
         self._known("demand", table, _DEMAND)
-        numbers = {key: self._number("demand", table, key, needed=True) for key in _DEMAND}
-        return self._built("demand", begun, lambda: Demand(**numbers))
+        given = self._numbers("demand", table, *_DEMAND)
+        return self._built("demand", Demand, given, others(**dict.fromkeys(_DEMAND, 0.9))).value
