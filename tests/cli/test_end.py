@@ -2,12 +2,17 @@
 
 import json
 from collections.abc import Callable
+from decimal import Decimal
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
 
 from reelwright.cli.main import command_line
+from reelwright.shop.setups.readings.given import Given
+from reelwright.shop.setups.readings.services import readings_record
+from reelwright.shop.setups.selectors import set_up_sheets
+from reelwright.shop.setups.states import Part
 from tests.cli.conftest import run
 from tests.day_world import DayWorld, build_day_world, row_counts
 from tests.documents import pdfs
@@ -98,6 +103,39 @@ def test_what_is_not_released_ends_with_1_and_says_what_is_missing(
     assert (tmp_path / "S-1-rev-B.pdf").is_file()
     assert end("S-1", "--rev", "A", "--out", tmp_path).exit_code == 0
     assert (tmp_path / "S-1-rev-A.pdf").is_file()
+
+
+def test_measured_strips_are_told_with_their_capability(
+    day_world: DayWorld, tmp_path: Path
+) -> None:
+    """Three strips on a line with their Cpk, what is missing to thirty, and both for programs."""
+    revision = set_up_sheets("S-1")[0].revision_id
+    readings_record(
+        by=day_world.ben,
+        given=[
+            Given(
+                revision_id=revision,
+                on=TODAY,
+                end=str(number),
+                part=Part.CORES_BARED,
+                length_mm=Decimal(length),
+            )
+            for number, length in enumerate(("4.9", "5.0", "5.1"), start=1)
+        ],
+        on=TODAY,
+    )
+    told = end("S-1", "--out", tmp_path).stdout
+    # s = 0.1 mm in ±0.5 mm: Cpk 1.667, its bound 1.667 − 1.645 √(1/27 + 1.667²/4).
+    assert (
+        "Measured, cores bared: 3 of 5.000\u202fmm, s 0.100\u202fmm, outside 5.00 ± 0.50\u202fmm: "
+        "none; Cpk 1.67, at least 0.26 with 95\u202f% confidence, less than 1 in a million would "
+        "lie outside" in told
+    )
+    assert "good so far; measure 27 more to tell." in told
+    found = json.loads(end("S-1", "--out", tmp_path, "--json").stdout)
+    (part,) = found["measured"]
+    assert (part["name"], part["cpk"], part["cpk_least"]) == ("cores bared", "1.67", "0.26")
+    assert "measure 27 more to tell" in found["measured_told"][0]
 
 
 def test_for_programs_it_is_one_object(day_world: DayWorld, tmp_path: Path) -> None:

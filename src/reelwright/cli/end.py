@@ -15,7 +15,7 @@ from reelwright.cli.speaking import (
 )
 
 if TYPE_CHECKING:
-    from reelwright.documents.set_up_sheet import SetUpPaper
+    from reelwright.documents.set_up_sheet import MeasuredRow, SetUpPaper
 
 _PDF = b"%PDF-"
 
@@ -96,6 +96,8 @@ def _write_sheet(code: str, letter: str, out: Path | None, *, as_json: bool) -> 
                 "operations": list(content.operations),
                 "machines": {row.name: row.value for row in content.machines},
                 "pulls": None if content.pulls is None else content.pulls.sentence,
+                "measured": [vars(row) for row in content.measured],
+                "measured_told": [row.sentence for row in content.measured_told],
                 "cautions": [row.sentence for row in content.cautions],
                 "photographs": len(content.photographs),
                 "sheet": str(place),
@@ -134,6 +136,11 @@ def _tell_sheet(content: "SetUpPaper", place: Path) -> None:
         click.echo(f"{figure.name}: {figure.value}")
     if content.pulls is not None:
         click.echo(content.pulls.sentence)
+    for told in (
+        *map(_measured, content.measured),
+        *(row.sentence for row in content.measured_told),
+    ):
+        click.echo(told)
     for caution in content.cautions:
         click.echo(f"Take care: {caution.sentence}")
     if not content.released:
@@ -145,6 +152,20 @@ def _tell_sheet(content: "SetUpPaper", place: Path) -> None:
         for sentence in content.missing:
             click.echo(f"- {sentence}")
     click.echo(f"Sheet: {place}")
+
+
+def _measured(part: "MeasuredRow") -> str:
+    """Return what was measured of one part on a line, with its capability where it has one."""
+    spread = f", s {part.spread}" if part.spread else ""
+    told = f"Measured, {part.name}: {part.count} of {part.mean}{spread}"
+    if part.outside:
+        told += f", outside {part.laid_down}: {part.outside}"
+    if part.cpk:
+        told += (
+            f"; Cpk {part.cpk}, at least {part.cpk_least} with 95\u202f% confidence, "
+            f"{part.share} would lie outside"
+        )
+    return told
 
 
 def _tell_pair(cable: str, connector: str, *, as_json: bool) -> bool:

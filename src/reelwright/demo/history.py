@@ -39,7 +39,8 @@ _PULLS_ON_TRIAL = 5
 _PULL_TESTER, _HEIGHT_GAUGE = "I-5", "I-6"
 _ENDS_MEASURED = 8
 _HEIGHT_SPREAD_MM = 0.0025
-_STRIP_SPREAD_MM = 0.045
+_STRIP_SPREAD_MM = 0.02
+_STRIPS_MEASURED = 30
 
 _WINDOW_INDEX = 2
 """The day, counted from the opening, on which the welder's window for SPK-14 was found."""
@@ -240,6 +241,7 @@ def _measure(now: _Day, entry: SetUpEntry, revision_id: int) -> None:
         crimp = part is Part.PIN_CRIMP
         # The height gauge shows micrometres, the rule at the stripper hundredths.
         places = 3 if crimp else 2
+        count = _STRIPS_MEASURED if entry.state is State.RELEASED and not crimp else _ENDS_MEASURED
         return [
             Given(
                 revision_id=revision_id,
@@ -250,7 +252,7 @@ def _measure(now: _Day, entry: SetUpEntry, revision_id: int) -> None:
                 instrument=_HEIGHT_GAUGE if crimp else "",
                 cavity=cavity if crimp else "",
             )
-            for number in range(1, _ENDS_MEASURED + 1)
+            for number in range(1, count + 1)
         ]
 
     readings_record(

@@ -55,6 +55,15 @@ class Capability:
         z = NormalDist().inv_cdf(confidence)
         return self.cpk - z * cpk_spread(cpk_ratio=self.cpk, sample_size=self.sample_size)
 
+    def cpk_most(self, *, confidence: float) -> float:
+        """Return the Cpk [1] that the process has at most, with one-sided ``confidence`` [1].
+
+        As ``cpk_least``, on the other side.
+        """
+        require_chance("Capability.cpk_most", confidence=confidence)
+        z = NormalDist().inv_cdf(confidence)
+        return self.cpk + z * cpk_spread(cpk_ratio=self.cpk, sample_size=self.sample_size)
+
 
 def cpk_spread(*, cpk_ratio: float, sample_size: int) -> float:
     """Return the standard error [1] of a Cpk of ``sample_size`` values.

@@ -86,7 +86,11 @@ class WeldPrint:
 
 @dataclass(frozen=True, kw_only=True)
 class MeasuredRow:
-    """One part of the ends that were measured; ``outside`` empty where there is no tolerance."""
+    """One part of the ends that were measured; ``outside`` empty where there is no tolerance.
+
+    ``cpk``, what it is at least with 95 % confidence, and the ``share`` that would lie outside:
+    empty where they are not computed.
+    """
 
     name: str
     laid_down: str
@@ -94,6 +98,9 @@ class MeasuredRow:
     mean: str
     spread: str
     outside: str
+    cpk: str
+    cpk_least: str
+    share: str
 
     def __post_init__(self) -> None:
         require_text(self, "name", "count", "mean")

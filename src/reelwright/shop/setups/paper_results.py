@@ -140,15 +140,26 @@ def measured_rows(found: HeightsShown) -> tuple[MeasuredRow, ...]:
             mean=row.mean,
             spread=row.spread,
             outside="" if row.outside is None else str(row.outside or "none"),
+            cpk="" if row.figures is None else row.figures.cpk,
+            cpk_least="" if row.figures is None else row.figures.least,
+            share="" if row.figures is None else row.figures.share,
         )
         for row in found.rows
     )
 
 
 def measured_told(found: HeightsShown) -> tuple[Told, ...]:
-    """Return what the tolerance of the height lets pass, and what the heights show."""
+    """Return what the tolerance of the height lets pass, what heights and strips show.
+
+    Cuts that keep their tolerance are told by their figures alone.
+    """
     first = () if found.laid_down is None else (found.laid_down,)
-    return tuple(map(told, (*first, *found.checks)))
+    strips = [each for each in found.strips.checks if each.outcome is not Outcome.GOOD]
+    missing = found.strips.missing
+    return (
+        *map(told, (*first, *found.checks, *strips)),
+        *((Told(mark="caution", sentence=missing),) if missing and found.rows else ()),
+    )
 
 
 def pull_proof(sheet: SetUpSheet, cable: Cable) -> PullProof | None:

@@ -27,6 +27,7 @@ from reelwright.shop.setups.readings.selectors import (
 )
 from reelwright.shop.setups.rules import CONFIDENCE, COVERAGE
 from reelwright.shop.setups.sheet import SetUpSheet
+from reelwright.shop.setups.shown.strips import CutFigures, StripsShown, strips_shown
 from reelwright.shop.setups.states import Part, State
 
 GAUGE_UNCERTAINTY_M = 0.01e-3 / math.sqrt(12)
@@ -36,7 +37,10 @@ over √12 (JCGM 100:2008, 4.3.7). What else the gauge errs by is not known here
 
 @dataclass(frozen=True, kw_only=True)
 class PartRow:
-    """One part: what is laid down, and what the readings that count come to."""
+    """One part: what is laid down, and what the readings that count come to.
+
+    ``figures``: the capability of a cut of the strip, None where none is computed.
+    """
 
     name: str
     laid_down: str
@@ -46,6 +50,7 @@ class PartRow:
     least: str
     most: str
     outside: int | None
+    figures: CutFigures | None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -71,6 +76,7 @@ class HeightsShown:
     laid_down: Check | None
     rows: tuple[PartRow, ...]
     checks: tuple[Check, ...]
+    strips: StripsShown
     readings: tuple[ReadingRow, ...]
     measurable: bool
 
@@ -79,12 +85,14 @@ def heights_shown(sheet: SetUpSheet, cable: Cable, connector: Connector) -> Heig
     """Return what is shown of a set-up's readings, and of the height that it lays down."""
     dimensions = dimensions_read(sheet.revision_id)
     counting = [each for each in dimensions if not each.withdrawn]
-    rows = [_part_row(sheet, part, counting) for part in Part]
+    strips = strips_shown(sheet, counting)
+    rows = [_part_row(sheet, part, counting, strips) for part in Part]
     everything: list[EndRead] = [*pulls_read(sheet.revision_id), *dimensions]
     return HeightsShown(
         laid_down=_laid_down(sheet, cable, connector),
         rows=tuple(row for row in rows if row is not None),
         checks=_checks(sheet, counting),
+        strips=strips,
         readings=tuple(_reading_row(each) for each in everything),
         measurable=sheet.state not in (State.DRAFTED, State.WITHDRAWN),
     )
@@ -105,7 +113,9 @@ def _target(sheet: SetUpSheet) -> HeightTarget | None:
     return measured_target(target_m=float(found[0]) / 1e3, tolerance_m=float(found[1]) / 1e3)
 
 
-def _part_row(sheet: SetUpSheet, part: Part, made: Sequence[DimensionRead]) -> PartRow | None:
+def _part_row(
+    sheet: SetUpSheet, part: Part, made: Sequence[DimensionRead], strips: StripsShown
+) -> PartRow | None:
     lengths_mm = [float(each.length_mm) for each in made if each.part is part]
     if not lengths_mm:
         return None
@@ -125,6 +135,7 @@ def _part_row(sheet: SetUpSheet, part: Part, made: Sequence[DimensionRead]) -> P
         least=show_length_mm(min(lengths_mm), decimals=3),
         most=show_length_mm(max(lengths_mm), decimals=3),
         outside=outside,
+        figures=strips.figures.get(part.value),
     )
 
 

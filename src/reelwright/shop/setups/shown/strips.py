@@ -1,0 +1,77 @@
+"""Whether the measured strips of a set-up keep their tolerances, cut by cut."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from reelwright.core.ends.strip.capability import (
+    STRIPS_TO_MEASURE,
+    JudgedCut,
+    judge_measured_strips,
+)
+from reelwright.core.quantities.show import show_number, show_share
+from reelwright.core.quantities.words import listed
+from reelwright.core.verdicts import Check
+from reelwright.shop.setups.readings.selectors import DimensionRead
+from reelwright.shop.setups.sheet import SetUpSheet
+from reelwright.shop.setups.states import CRIMPS
+from reelwright.shop.setups.to_core import strip_value
+
+
+@dataclass(frozen=True, kw_only=True)
+class CutFigures:
+    """Cpk of one cut, what it is at least, the share that would lie outside; as they are read."""
+
+    cpk: str
+    least: str
+    share: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class StripsShown:
+    """``checks`` of the cuts that were measured, ``missing`` in words what keeps the rest untold.
+
+    ``figures`` by the name of the part, where they are computed.
+    """
+
+    checks: tuple[Check, ...]
+    figures: Mapping[str, CutFigures]
+    missing: str
+
+
+def strips_shown(sheet: SetUpSheet, made: Sequence[DimensionRead]) -> StripsShown:
+    """Return what the lengths that count say of each cut of a set-up's strip."""
+    strip = strip_value(sheet)
+    lengths_mm: dict[str, list[float]] = {}
+    for each in made:
+        if each.part not in CRIMPS:
+            lengths_mm.setdefault(each.part.value, []).append(float(each.length_mm))
+    if strip is None:
+        told = "The strips are not judged: the set-up does not give its strip with tolerances yet."
+        return StripsShown(checks=(), figures={}, missing=told if lengths_mm else "")
+    cuts = judge_measured_strips(strip, {})
+    names = [cut.letter for cut in cuts]
+    measured = {name: lengths_mm[name] for name in names if name in lengths_mm}
+    untold = [name for name in names if name not in measured]
+    judged = [cut for cut in judge_measured_strips(strip, measured) if cut.letter in measured]
+    missing = ""
+    if untold:
+        keeps = "keeps its tolerance" if len(untold) == 1 else "keep their tolerance"
+        missing = (
+            f"No strip was measured for {listed(untold)}: {STRIPS_TO_MEASURE} under the comparator "
+            f"tell whether {'it' if len(untold) == 1 else 'they'} {keeps}."
+        )
+    return StripsShown(
+        checks=tuple(cut.check for cut in judged),
+        figures={cut.letter: found for cut in judged if (found := _figures(cut)) is not None},
+        missing=missing,
+    )
+
+
+def _figures(cut: JudgedCut) -> CutFigures | None:
+    if cut.made is None or cut.cpk_least is None:
+        return None
+    return CutFigures(
+        cpk=show_number(cut.made.cpk, decimals=2),
+        least=show_number(cut.cpk_least, decimals=2),
+        share=show_share(cut.made.outside_chance),
+    )
