@@ -2,17 +2,21 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from decimal import Decimal
 
 import pytest
 from django.test import Client
 
+from reelwright.core.ends.dies.press import ForceKnown
 from reelwright.shop.day.services import day_run
+from reelwright.shop.tools import machines
+from reelwright.shop.tools import services as tools
 from reelwright.shop.trials.services import search_begin
 from reelwright.shop.trials.states import Process
 from reelwright.shop.work.models import PlannedCut
 from tests.day_world import DayWorld, build_day_world, good_row, order_file
 from tests.shop.trials.conftest import text
-from tests.small_world import CABLE, CONNECTOR, TODAY
+from tests.small_world import CABLE, CONNECTOR, LAST_WEEK, TODAY
 
 BACKEND = "django.contrib.auth.backends.ModelBackend"
 
@@ -36,8 +40,41 @@ def day_world(db: None) -> DayWorld:
 
 
 @pytest.fixture
-def taken(day_world: DayWorld) -> Taken:
+def dies(day_world: DayWorld) -> DayWorld:
+    """A cavity for a ferrule, a press, and two height gauges, one of them out of calibration."""
+    tools.station_add(
+        by=day_world.ada, code="press", name="Press", kind="press", cost_per_hour=Decimal(40)
+    )
+    tools.cavity_add(
+        by=day_world.ada,
+        code="F-6.48",
+        use="ferrule",
+        across_flats_mm=Decimal("6.48"),
+        closings=41_000,
+        service_after=60_000,
+    )
+    machines.press_add(
+        by=day_world.ada,
+        code="PR-1",
+        station_code="press",
+        known=ForceKnown.STATED,
+        force_n=29_000.0,
+    )
+    for code, due in (("I-6", TODAY), ("I-9", LAST_WEEK)):
+        tools.instrument_add(
+            by=day_world.ada,
+            code=code,
+            name="Height gauge",
+            measures="height",
+            calibration_due=due,
+        )
+    return day_world
+
+
+@pytest.fixture
+def taken(day_world: DayWorld, dies: DayWorld) -> Taken:
     """One order of two leads, accepted and planned."""
+    del dies
     run = day_run(by=day_world.olga, name="o.csv", content=order_file(good_row()), on=TODAY)
     cuts = list(PlannedCut.objects.select_related("piece", "reel").order_by("sequence"))
     return Taken(

@@ -85,6 +85,12 @@ def test_a_forced_action_is_refused_and_changes_nothing(
         "/set-ups/S-1/draft": {"letter": "B", "levels": "2", "press_min_per_end": "3"},
         "/grid/SW-60/SW-PLUG/open": {"code": "S-2", "levels": "2", "press_min_per_end": "3"},
         "/set-ups/S-1/take-back": {"reading": "pull-1", "reason": "x"},
+        "/dies/cavities": {"code": "P-9"},
+        "/dies/presses": {"code": "PR-9"},
+        "/dies/presses/PR-1": {"reason": "x"},
+        "/dies/cavities/F-6.48/gauge": {"width": "6.5"},
+        "/dies/cavities/F-6.48/move": {"to": "rest", "reason": "x"},
+        "/dies/cavities/F-6.48/take-back": {"gauging": "1", "reason": "x"},
     }
     for address, data in forced.items():
         assert client.post(address, data).status_code == 403, address

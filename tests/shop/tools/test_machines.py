@@ -10,8 +10,8 @@ from django.db import IntegrityError, connection, transaction
 
 from reelwright.core.ends.dies.press import ForceKnown
 from reelwright.core.errors import ShopRuleBroken, UnknownCode
-from reelwright.shop.tools import gauging, machines, services
-from reelwright.shop.tools.models import CavityGauging, Press
+from reelwright.shop.tools import gauging, machines, resting, services
+from reelwright.shop.tools.models import CavityGauging, Press, PressChange
 from tests.shop.refusals import refused
 from tests.small_world import TODAY, SmallWorld
 
@@ -65,6 +65,12 @@ def gauge(tools: SmallWorld, **other: Any) -> None:
     gauging.cavity_gauge_record(**(good | other))
 
 
+def serviced(tools: SmallWorld) -> None:
+    """Lay the cavity to rest and put it back serviced, today."""
+    resting.cavity_rest(by=tools.ada, code="F-6.48", reason="worn", on=TODAY)
+    resting.cavity_return(by=tools.ada, code="F-6.48", reason="reground", on=TODAY, serviced=True)
+
+
 def test_a_press_is_known_by_its_maker_or_by_its_cylinder(tools: SmallWorld) -> None:
     """Stated 29 kN stays that; 100 mm at 600 kPa is 4712 N, nowhere near."""
     machines.press_add(
@@ -102,6 +108,44 @@ def test_a_bad_press_is_refused(tools: SmallWorld, other: dict[str, Any], code: 
         cylinder(tools, code="PR-4", station_code="PRS-9")
     with refused("not_allowed"):
         cylinder(tools, by=tools.ben, code="PR-5")
+
+
+def test_a_press_is_changed_for_a_reason_and_what_was_known_is_kept(tools: SmallWorld) -> None:
+    """A load cell shows less than the cylinder says: that counts, and the cylinder stays told."""
+    cylinder(tools)
+    before = machines.press_now("PR-2")
+    measured = machines.PressFacts(known=ForceKnown.MEASURED, force_n=4_400.0)
+    for_now: dict[str, Any] = {
+        "by": tools.ada,
+        "code": "PR-2",
+        "facts": measured,
+        "in_use": True,
+        "reason": "load cell",
+        "on": TODAY,
+    }
+    half = machines.PressFacts(known=ForceKnown.COMPUTED, bore_mm=100.0, force_n=4_400.0)
+    for other, code in (
+        ({"reason": ""}, "reason_missing"),
+        ({"by": tools.ben}, "not_allowed"),
+        ({"facts": before.facts}, "nothing_changed"),
+        ({"facts": half}, "limit_bad"),
+        ({"facts": machines.PressFacts(known=ForceKnown.STATED, force_n=-1.0)}, "limit_bad"),
+    ):
+        with refused(code):
+            machines.press_change(**(for_now | other))
+    with pytest.raises(UnknownCode, match="PR-7"):
+        machines.press_change(**(for_now | {"code": "PR-7"}))
+    assert (machines.press_now("PR-2"), machines.press_changes("PR-2")) == (before, ())
+    machines.press_change(**for_now)
+    assert machines.presses()[0].force_n == 4_400.0
+    machines.press_change(**(for_now | {"in_use": False, "reason": "sold"}))
+    assert machines.presses() == ()
+    assert not machines.press_now("PR-2").in_use
+    sold, celled = machines.press_changes("PR-2")
+    assert (sold.facts, sold.in_use, sold.reason) == (measured, True, "sold")
+    assert (celled.facts, celled.reason, celled.by) == (before.facts, "load cell", "Ada")
+    with pytest.raises(ShopRuleBroken):
+        PressChange.objects.update(reason="x")
 
 
 @pytest.mark.parametrize(
@@ -159,8 +203,7 @@ def test_a_worn_cavity_is_known_by_its_newest_reading(tools: SmallWorld) -> None
 def test_what_was_gauged_before_a_service_no_longer_counts(tools: SmallWorld) -> None:
     """Not even when the count has passed the old one again."""
     gauge(tools)
-    services.cavity_rest(by=tools.ada, code="F-6.48")
-    services.cavity_return(by=tools.ada, code="F-6.48")
+    serviced(tools)
     services.cavity_use_book(by=tools.ben, code="F-6.48", closings=50_000)
     (cavity,) = gauging.cavity_values()
     assert cavity.reading is None
@@ -175,6 +218,9 @@ def test_what_was_gauged_before_a_service_no_longer_counts(tools: SmallWorld) ->
         ({"across_flats_mm": Decimal("8.23")}, "not_this_cavity"),
         ({"across_flats_mm": Decimal(0)}, "size_bad"),
         ({"uncertainty_mm": Decimal("NaN")}, "size_bad"),
+        ({"across_flats_mm": Decimal("6.50001")}, "size_bad"),
+        ({"uncertainty_mm": Decimal("1e9")}, "size_bad"),
+        ({"uncertainty_mm": Decimal("0.065")}, "too_coarse"),
         ({"instrument_code": "I-9"}, "not_calibrated"),
         ({"on": TODAY + dt.timedelta(days=1)}, "not_calibrated"),
     ],
@@ -200,3 +246,34 @@ def test_a_reading_only_grows(tools: SmallWorld) -> None:
         CavityGauging.objects.update(across_flats_mm=6)
     with pytest.raises(IntegrityError), transaction.atomic(), connection.cursor() as cursor:
         cursor.execute("UPDATE tools_cavitygauging SET across_flats_mm = 6")
+
+
+def test_a_gauging_is_taken_back_and_the_one_before_it_counts(tools: SmallWorld) -> None:
+    """By the lead, once, with a reason; each says why it does or does not count."""
+    gauge(tools, across_flats_mm=Decimal("6.520"), on=TODAY - dt.timedelta(days=1))
+    gauge(tools)
+    slip = gauging.gaugings_of("F-6.48")[0]
+    back: dict[str, Any] = {
+        "by": tools.ada,
+        "code": "F-6.48",
+        "number": slip.number,
+        "reason": "die not closed",
+        "on": TODAY,
+    }
+    with refused("reason_missing"):
+        gauging.cavity_gauging_take_back(**(back | {"reason": " "}))
+    with refused("not_allowed"):
+        gauging.cavity_gauging_take_back(**(back | {"by": tools.ben}))
+    for other in ({"number": 0}, {"code": "F-0"}):
+        with pytest.raises(UnknownCode):
+            gauging.cavity_gauging_take_back(**(back | other))
+    gauging.cavity_gauging_take_back(**back)
+    with refused("already_taken_back"):
+        gauging.cavity_gauging_take_back(**back)
+    told = [(g.counts, g.why_not, g.taken_back) for g in gauging.gaugings_of("F-6.48")]
+    assert told == [(False, "taken back", "Ada: die not closed"), (True, "", "")]
+    assert gauging.cavity_values()[0].across_flats_m == pytest.approx(6.52e-3)
+    serviced(tools)
+    assert gauging.gaugings_of("F-6.48")[1].why_not == "before its last service"
+    with refused("before_service"):
+        gauge(tools, on=TODAY - dt.timedelta(days=1))

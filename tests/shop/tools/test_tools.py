@@ -6,11 +6,11 @@ from decimal import Decimal
 from typing import Any
 
 import pytest
-from django.db import IntegrityError, transaction
+from django.db import IntegrityError, connection, transaction
 
-from reelwright.core.errors import UnknownCode
-from reelwright.shop.tools import selectors, services
-from reelwright.shop.tools.models import Cavity
+from reelwright.core.errors import ShopRuleBroken, UnknownCode
+from reelwright.shop.tools import resting, selectors, services
+from reelwright.shop.tools.models import Cavity, CavityMove
 from reelwright.shop.tools.to_core import wheel_on
 from tests.shop.refusals import refused
 from tests.small_world import TODAY, SmallWorld
@@ -34,6 +34,29 @@ def tools(world: SmallWorld) -> SmallWorld:
     return world
 
 
+def rest(tools: SmallWorld, **other: Any) -> None:
+    """Lay the smaller cavity to rest."""
+    given: dict[str, Any] = {
+        "by": tools.ada,
+        "code": "D-6.48",
+        "reason": "pulls drift",
+        "on": TODAY,
+    }
+    resting.cavity_rest(**(given | other))
+
+
+def back(tools: SmallWorld, **other: Any) -> None:
+    """Put the smaller cavity back, serviced."""
+    given: dict[str, Any] = {
+        "by": tools.ada,
+        "code": "D-6.48",
+        "reason": "reground",
+        "on": TODAY,
+        "serviced": True,
+    }
+    resting.cavity_return(**(given | other))
+
+
 def test_cavities_in_service_by_size(tools: SmallWorld) -> None:
     """Smallest first, each with what is left until its service."""
     found = selectors.cavities(use="ferrule")
@@ -47,18 +70,49 @@ def test_closings_are_counted_in_service_only(tools: SmallWorld) -> None:
     services.cavity_use_book(by=tools.ben, code="D-6.48", closings=60)
     assert selectors.cavities()[0].closings == 41_060
     with refused("in_service"):
-        services.cavity_return(by=tools.ada, code="D-6.48")
-    services.cavity_rest(by=tools.ada, code="D-6.48")
+        back(tools)
+    rest(tools)
     assert [c.code for c in selectors.cavities()] == ["D-8.23"]
     assert len(selectors.cavities(in_service=None)) == 2
     for call in (
         lambda: services.cavity_use_book(by=tools.ben, code="D-6.48", closings=1),
-        lambda: services.cavity_rest(by=tools.ada, code="D-6.48"),
+        lambda: rest(tools),
     ):
         with refused("not_in_service"):
             call()
-    services.cavity_return(by=tools.ada, code="D-6.48")
+    back(tools)
     assert selectors.cavities()[0].closings == 0
+
+
+def test_a_cavity_rests_and_comes_back_for_a_reason(tools: SmallWorld) -> None:
+    """Both entries stay, with what had been counted; put back unserviced, it counts on."""
+    for reason in ("", "  ", "x" * 201):
+        with refused("reason_missing"):
+            rest(tools, reason=reason)
+    rest(tools, reason=" pulls drift ")
+    back(tools, serviced=False, reason="the drift was the cable's")
+    assert selectors.cavities()[0].closings == 41_000
+    rest(tools)
+    back(tools)
+    told = [
+        (m.into_service, m.serviced, m.closings_then, m.by) for m in resting.cavity_moves("D-6.48")
+    ]
+    assert told == [
+        (True, True, 41_000, "Ada"),
+        (False, False, 41_000, "Ada"),
+        (True, False, 41_000, "Ada"),
+        (False, False, 41_000, "Ada"),
+    ]
+    assert resting.cavity_moves("D-6.48")[-1].reason == "pulls drift"
+    assert resting.cavity_moves("D-8.23") == ()
+    with pytest.raises(UnknownCode, match="D-0"):
+        rest(tools, code="D-0")
+    with pytest.raises(UnknownCode, match="D-0"):
+        back(tools, code="D-0")
+    with pytest.raises(ShopRuleBroken):
+        CavityMove.objects.update(reason="x")
+    with pytest.raises(IntegrityError), transaction.atomic(), connection.cursor() as cursor:
+        cursor.execute("UPDATE tools_cavitymove SET reason = 'x'")
 
 
 def test_who_may_not(tools: SmallWorld) -> None:
@@ -66,7 +120,7 @@ def test_who_may_not(tools: SmallWorld) -> None:
     with refused("not_allowed"):
         services.cavity_use_book(by=tools.vic, code="D-6.48", closings=1)
     with refused("not_allowed"):
-        services.cavity_rest(by=tools.ben, code="D-6.48")
+        rest(tools, by=tools.ben)
     with refused("not_allowed"):
         services.blade_set_add(by=tools.ben, code="BL-1", ends=0, service_after=8_000)
     assert selectors.cavities()[0].closings == 41_000
@@ -77,6 +131,9 @@ def test_who_may_not(tools: SmallWorld) -> None:
     [
         ({"code": "D-8.23"}, "cavity_exists"),
         ({"code": ""}, "code_bad"),
+        ({"code": "D/1"}, "code_bad"),
+        ({"code": ".."}, "code_bad"),
+        ({"code": "D\n1"}, "code_bad"),
         ({"use": "boot"}, "kind_unknown"),
         ({"across_flats_mm": Decimal(0)}, "size_bad"),
         ({"across_flats_mm": Decimal("NaN")}, "size_bad"),

@@ -1,5 +1,5 @@
-"""What work is done with. A wheel's calibrations and what cavities were gauged at are
-evidence and only grow."""
+"""What work is done with. A wheel's calibrations, what cavities were gauged at, why one rested and
+what a press was known by are evidence and only grow."""
 
 from typing import ClassVar
 
@@ -133,17 +133,75 @@ class CavityGauging(AppendOnly):
         return f"{self.cavity_id}: {self.across_flats_mm} mm on {self.on}"
 
 
-class Press(models.Model):
-    """One press: its force at the die as stated or measured, or the cylinder it follows from."""
+class CavityGaugingTakenBack(AppendOnly):
+    """A gauging that is no longer reckoned with: of another cavity, or a slip."""
 
-    code = models.CharField(max_length=40, unique=True)
-    station = models.ForeignKey(Station, models.PROTECT, related_name="presses")
+    gauging = models.OneToOneField(CavityGauging, models.PROTECT, related_name="taken_back")
+    reason = models.CharField(max_length=200)
+    by = models.ForeignKey("people.Person", models.PROTECT, related_name="+")
+    on = models.DateField()
+    recorded_at = models.DateTimeField(auto_now_add=True)
+
+    class Meta(AppendOnly.Meta):
+        constraints: ClassVar = [
+            models.CheckConstraint(condition=~Q(reason=""), name="gauging_taken_back_for_a_reason"),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.gauging_id}: {self.reason}"
+
+
+class CavityMove(AppendOnly):
+    """A cavity laid to rest or put back, and why. ``serviced``: its count began again with it.
+
+    ``closings_then`` is what it had counted until then.
+    """
+
+    cavity = models.ForeignKey(Cavity, models.PROTECT, related_name="moves")
+    into_service = models.BooleanField()
+    serviced = models.BooleanField()
+    closings_then = models.PositiveIntegerField()
+    reason = models.CharField(max_length=200)
+    by = models.ForeignKey("people.Person", models.PROTECT, related_name="+")
+    on = models.DateField()
+    recorded_at = models.DateTimeField(auto_now_add=True)
+
+    class Meta(AppendOnly.Meta):
+        constraints: ClassVar = [
+            models.CheckConstraint(condition=~Q(reason=""), name="cavity_moved_for_a_reason"),
+            models.CheckConstraint(
+                condition=Q(into_service=True) | Q(serviced=False),
+                name="cavity_serviced_when_put_back",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.cavity_id}: {self.reason}"
+
+
+class PressFacts(models.Model):
+    """What is known of a press's force: stated, measured, or the cylinder it follows from."""
+
     known = models.CharField(max_length=40, choices=[(k.value, k.value) for k in ForceKnown])
     force_n = models.FloatField(null=True)
     bore_mm = models.FloatField(null=True)
     pressure_kpa = models.FloatField(null=True)
     ratio = models.FloatField(null=True)
     efficiency = models.FloatField(null=True)
+    in_use = models.BooleanField(default=True)
+
+    class Meta:
+        abstract = True
+
+
+class Press(PressFacts):
+    """One press: its force at the die as stated or measured, or the cylinder it follows from.
+
+    One that is not ``in_use`` is asked for no force.
+    """
+
+    code = models.CharField(max_length=40, unique=True)
+    station = models.ForeignKey(Station, models.PROTECT, related_name="presses")
 
     class Meta:
         verbose_name_plural = "presses"
@@ -171,6 +229,24 @@ class Press(models.Model):
 
     def __str__(self) -> str:
         return self.code
+
+
+class PressChange(PressFacts, AppendOnly):
+    """What was known of a press until it was changed on a day, and why it was."""
+
+    press = models.ForeignKey(Press, models.PROTECT, related_name="changes")
+    reason = models.CharField(max_length=200)
+    by = models.ForeignKey("people.Person", models.PROTECT, related_name="+")
+    on = models.DateField()
+    recorded_at = models.DateTimeField(auto_now_add=True)
+
+    class Meta(AppendOnly.Meta):
+        constraints: ClassVar = [
+            models.CheckConstraint(condition=~Q(reason=""), name="press_changed_for_a_reason"),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.press_id} until {self.on}: {self.reason}"
 
 
 class Welder(models.Model):

@@ -103,40 +103,6 @@ def cavity_use_book(*, by: Person, code: str, closings: int) -> None:
         )
 
 
-def cavity_rest(*, by: Person, code: str) -> None:
-    """Take a cavity out of service. Raises as ``cavity_use_book``."""
-    _change_service(by=by, code=code, was=True, now={"in_service": False})
-
-
-def cavity_return(*, by: Person, code: str) -> None:
-    """Put a serviced cavity back; its count begins again.
-
-    Raises:
-        ShopRuleBroken: ``not_allowed``, ``in_service``. UnknownCode: of the cavity.
-    """
-    _change_service(
-        by=by,
-        code=code,
-        was=False,
-        now={"in_service": True, "closings": 0, "services": F("services") + 1},
-    )
-
-
-def _change_service(*, by: Person, code: str, was: bool, now: dict[str, object]) -> None:
-    require_may(by, Action.KEEP_TOOLS)
-    with write_transaction():
-        if Cavity.objects.filter(code=code, in_service=was).update(**now) == 1:
-            return
-        if not Cavity.objects.filter(code=code).exists():
-            raise UnknownCode(kind="cavity", code=code)
-        state = "not in service" if was else "in service already"
-        raise ShopRuleBroken(
-            "not_in_service" if was else "in_service",
-            f"Cavity {code} is {state}.",
-            cavity_code=code,
-        )
-
-
 def blade_set_add(
     *, by: Person, code: str, ends: int, service_after: int, note: str = ""
 ) -> BladeSet:
@@ -215,9 +181,12 @@ def wheel_calibration_record(
 
 def require_new(table: type[models.Model], code: str, what: str) -> None:
     """Raise unless the code can stand and is free; a write transaction must be open."""
-    if not code or code != code.strip() or len(code) > 40:
+    # A code stands in addresses: a slash would part it, and dots alone would lead elsewhere.
+    clean = code.isprintable() and code == code.strip() and "/" not in code and code.strip(".")
+    if not clean or len(code) > 40:
         raise ShopRuleBroken(
-            "code_bad", f"{code!r} cannot be the code of a {what}. Accepted: 1 to 40 characters."
+            "code_bad",
+            f"{code!r} cannot be the code of a {what}. Accepted: 1 to 40 characters, no slash.",
         )
     if table._default_manager.filter(code=code).exists():
         raise ShopRuleBroken(
@@ -231,3 +200,13 @@ def _require_counts(used: int, service_after: int) -> None:
             raise ShopRuleBroken(
                 "count_bad", f"{value!r} is no count. Accepted: a whole number, {least} or more."
             )
+
+
+def require_reason(reason: str) -> str:
+    """Return the reason without spaces round it; raise ``reason_missing`` for none, or too much."""
+    told = reason.strip()
+    if not told or len(told) > 200 or not told.isprintable():
+        raise ShopRuleBroken(
+            "reason_missing", "Say why, in 1 to 200 characters.", field="reason", reason=reason
+        )
+    return told

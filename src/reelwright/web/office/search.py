@@ -14,6 +14,8 @@ from reelwright.shop.orders.selectors import LineView, lines_matching
 from reelwright.shop.people.permissions import Action, may
 from reelwright.shop.reels.selectors import ReelNow, reels_now
 from reelwright.shop.setups.selectors import newest_set_ups, set_up_code, set_up_sheets
+from reelwright.shop.tools.machines import presses_now
+from reelwright.shop.tools.selectors import cavities
 from reelwright.shop.trials.selectors import searches
 from reelwright.shop.work.selectors import piece, traveller
 from reelwright.web.widgets.access import page, person_of
@@ -75,6 +77,7 @@ def _exact(request: HttpRequest, wanted: str, lines: list[LineView]) -> str | No
         or _line_address(wanted, lines or lines_matching(wanted.partition("/")[0], at_most=MOST))
         or _cable_address(wanted)
         or _window_address(wanted)
+        or _tool_address(wanted)
     )
 
 
@@ -137,4 +140,16 @@ def _cable_address(wanted: str) -> str | None:
     for code in cables():
         if code.casefold() == wanted.casefold():
             return reverse("cable", args=[code])
+    return None
+
+
+def _tool_address(wanted: str) -> str | None:
+    folded = wanted.casefold()
+    for address, codes in (
+        ("cavity", [each.code for each in cavities(in_service=None)]),
+        ("press", [each.code for each in presses_now()]),
+    ):
+        for code in codes:
+            if code.casefold() == folded:
+                return reverse(address, args=[code])
     return None

@@ -13,6 +13,7 @@ from reelwright.core.errors import (
     UnknownCode,
     UnreadableQuantity,
 )
+from reelwright.core.quantities.words import sentence
 
 
 def told(
@@ -32,8 +33,8 @@ def faults_by_field(faults: Iterable[Fault]) -> dict[str, str]:
     words: dict[str, str] = {}
     for fault in faults:
         for field in (fault.field or "").split(", "):
-            sentence = f"{fault.problem[:1].upper()}{fault.problem[1:]}. Accepted: {fault.accepted}"
-            words[field] = f"{words[field]} {sentence}" if field in words else sentence
+            told = f"{sentence(fault.problem)} Accepted: {fault.accepted}"
+            words[field] = f"{words[field]} {told}" if field in words else told
     return words
 
 

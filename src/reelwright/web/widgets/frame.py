@@ -23,6 +23,8 @@ _PAGES = (
             *("set_ups", "set_up", "strip", "grid", "pair", "bench", "bench_files"),
             *("windows", "window_new", "window", "window_stands", "window_plot", "window_designs"),
             *("set_up_draft", "set_up_open"),
+            *("dies", "cavity_enter", "cavity", "cavity_gauge", "cavity_move", "cavity_take_back"),
+            *("press_enter", "press"),
         ),
     ),
 )
