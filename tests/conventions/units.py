@@ -62,6 +62,18 @@ ANY_UNIT = {
     "core/advice/change.py": {"size", "parts"},  # comparable among changes of one question
     "core/parts/cable.py": {"value"},  # in the unit of the field it stands in
     "core/physics/lot_values.py": {"value"},
+    "core/cutting/stock_lengths/": {  # whole numbers of whatever the problem counts its costs in
+        "at_most",
+        "bound",
+        "cost",
+        "duals",
+        "enough",
+        "nodes",
+        "stock",
+        "times",
+        "uses",
+    },
+    "core/cutting/stop.py": {"best", "bound"},
     "core/bench/problem.py": {"change_over", "late"},  # weights of a second of each
     "core/signals/budget.py": {"limit", "guard"},  # in the unit of what is used
     "core/signals/judgement.py": {"margin", "low", "high"},  # in the signal's margin unit
