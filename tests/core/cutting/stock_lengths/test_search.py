@@ -62,10 +62,8 @@ def test_the_order_in_which_a_problem_is_given_changes_nothing():
 
 
 def test_two_reels_that_hold_the_length_but_not_the_pieces_are_refused_by_proof():
-    """15, 2 × 10 and 4 × 6 make 59 of 60, in any two reels of 30 something is left over: three.
-
-    Fieldhouse, The duality gap in trim problems (1990): the bound of fractions is 59/30.
-    """
+    """15, 2 × 10 and 4 × 6 make 59 of 60, yet in any two reels of 30 something is left over."""
+    # Fieldhouse, The duality gap in trim problems (1990): the bound of fractions is 59/30.
     answer = cheapest(stock_problem({30: 1}, {15: 1, 10: 2, 6: 4}))
     assert (answer.cost, answer.bound) == (3, 3)
 
