@@ -4,19 +4,28 @@ import math
 from dataclasses import replace
 
 import pytest
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from reelwright.core.ends.dies.ferrule_crimp import FerruleJoint, ferrule_joint, ferrule_outcome
+from reelwright.core.ends.dies.ferrule_crimp import (
+    FerruleJoint,
+    ferrule_joint,
+    ferrule_outcome,
+    judge_ferrule_joint,
+)
 from reelwright.core.ends.dies.hexagon import judge_ferrule_die
+from reelwright.core.ends.fit.grip import ferrule_window_of
 from reelwright.core.errors import BadValue, InputFaults
 from reelwright.core.verdicts import Outcome
 from tests.ends_world import BNC_60, BNC_70, VID_60, VID_70
 
 JOINT = FerruleJoint(
     stem_outside_m=5.0e-3,
+    stem_tolerance_m=None,
     ferrule_bore_m=6.2e-3,
+    bore_tolerance_m=None,
     ferrule_outside_m=7.2e-3,
+    outside_tolerance_m=None,
     ferrule_length_m=12e-3,
     braid_stack_m=0.8e-3,
     braid_spread_m=0.0,
@@ -85,10 +94,12 @@ def test_the_spread_of_the_braid_decides_at_both_ends() -> None:
     def check(spread_m: float) -> Outcome:
         return judge_ferrule_die(
             stem_outside_m=5.0e-3,
+            stem_tolerance_m=None,
             braid_thickness_m=0.4e-3,
             braid_spread_m=spread_m,
             braid_metal_share=None,
             ferrule_wall_m=0.5e-3,
+            ferrule_wall_tolerance_m=None,
             across_flats_m=6.66e-3,
         ).outcome
 
@@ -120,3 +131,53 @@ def test_what_contradicts_itself_has_no_ferrule() -> None:
     assert ferrule_joint(VID_70, drawn) is None
     with pytest.raises(BadValue):
         ferrule_outcome(JOINT, across_flats_m=0.0)
+
+
+def test_a_die_is_judged_at_the_tolerances_of_stem_and_ferrule() -> None:
+    """Stem 5.0 ± 0.03, stack 0.8, wall 0.5 ± 0.01 in 6.60 across flats, by hand from geometry."""
+    # Loosest 1 − (6.60 − 0.98 − 4.97)/0.8 = 18.75 %, tightest 1 − (6.60 − 1.02 − 5.03)/0.8 =
+    # 31.25 %; at 6.64 the loosest is 13.75 %.
+    drawn = replace(
+        JOINT, stem_tolerance_m=0.03e-3, bore_tolerance_m=0.01e-3, outside_tolerance_m=0.01e-3
+    )
+    told = judge_ferrule_joint(drawn, across_flats_m=6.60e-3)
+    assert told.outcome is Outcome.GOOD
+    assert told.margin == pytest.approx(3.75)
+    sentence = told.sentence.replace("\u202f", " ")
+    assert "25.0 %, 18.8 % at the loosest and 31.3 % at the tightest" in sentence
+    assert "(tolerances of cable and stem and ferrule)" in sentence
+    assert judge_ferrule_joint(JOINT, across_flats_m=6.64e-3).outcome is Outcome.GOOD
+    loose = judge_ferrule_joint(drawn, across_flats_m=6.64e-3)
+    assert loose.outcome is Outcome.BAD
+    assert "loose at the loosest" in loose.sentence
+    half = judge_ferrule_joint(
+        replace(JOINT, stem_tolerance_m=0.03e-3), across_flats_m=6.60e-3
+    ).sentence
+    assert "of which the drawing does not state all" in half
+    for field in ("stem_tolerance_m", "outside_tolerance_m"):
+        with pytest.raises(BadValue):
+            replace(JOINT, **{field: -1e-6})
+
+
+@given(
+    st.floats(min_value=6.3e-3, max_value=6.8e-3),
+    st.floats(min_value=0.0, max_value=0.04e-3),
+    st.floats(min_value=0.0, max_value=0.02e-3),
+)
+def test_the_die_agrees_with_the_window_of_the_grid(
+    across_flats_m: float, stem_off_m: float, wall_off_m: float
+) -> None:
+    """It grips exactly up to the largest of the window and spares exactly from the smallest."""
+    drawn = replace(
+        JOINT,
+        braid_m2=None,
+        stem_tolerance_m=stem_off_m,
+        bore_tolerance_m=wall_off_m,
+        outside_tolerance_m=wall_off_m,
+    )
+    smallest_m = ferrule_window_of(drawn.at_limit(most=True))[0]
+    largest_m = ferrule_window_of(drawn.at_limit(most=False))[1]
+    assume(min(abs(across_flats_m - smallest_m), abs(across_flats_m - largest_m)) > 1e-10)
+    outcome = judge_ferrule_joint(drawn, across_flats_m=across_flats_m).outcome
+    expected = Outcome.CAUTION if across_flats_m < smallest_m else Outcome.GOOD
+    assert outcome is (Outcome.BAD if across_flats_m > largest_m else expected)

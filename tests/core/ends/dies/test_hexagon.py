@@ -24,7 +24,9 @@ def test_the_pin_die_grips_spares_or_crushes(
     """1.60 grips within the aim, 1.73 does not hold, 1.45 lengthens the pin."""
     check = judge_pin_die(
         barrel_outside_m=1.78e-3,
+        barrel_outside_tolerance_m=None,
         barrel_bore_m=1.09e-3,
+        barrel_bore_tolerance_m=None,
         conductor=WIRE,
         conductor_area_m2=None,
         across_flats_m=across_flats_mm / 1e3,
@@ -52,10 +54,12 @@ def test_the_ferrule_die_has_two_sides(across_flats_mm: float, outcome: Outcome)
     """Too wide a hexagon leaves the braid loose; too narrow a one crushes what is under it."""
     check = judge_ferrule_die(
         stem_outside_m=5.0e-3,
+        stem_tolerance_m=None,
         braid_thickness_m=0.4e-3,
         braid_spread_m=0.0,
         braid_metal_share=None,
         ferrule_wall_m=0.5e-3,
+        ferrule_wall_tolerance_m=None,
         across_flats_m=across_flats_mm / 1e3,
     )
     assert check.outcome is outcome

@@ -1,7 +1,7 @@
 """What a hexagon does to a ferrule: how it presses the braid on the stem, and what stays empty."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from reelwright.core.ends.dies.hexagon import (
     ferrule_interference,
@@ -30,13 +30,18 @@ _BALANCE = Source(
 class FerruleJoint:
     """A ferrule over a braid over a stem, as drawings give them, all in metres.
 
-    ``braid_stack_m`` [m] is the braid of both sides and ``braid_spread_m`` [m] how much thinner or
-    thicker it may be; ``braid_m2`` [m²] its metal in a cut across, ``None``: not known.
+    ``stem_tolerance_m``, ``bore_tolerance_m`` and ``outside_tolerance_m`` [m] are half tolerances,
+    ``None`` where the drawing states none. ``braid_stack_m`` [m] is the braid of both sides and
+    ``braid_spread_m`` [m] how much thinner or thicker it may be; ``braid_m2`` [m²] its metal in a
+    cut across, ``None``: not known.
     """
 
     stem_outside_m: float
+    stem_tolerance_m: float | None
     ferrule_bore_m: float
+    bore_tolerance_m: float | None
     ferrule_outside_m: float
+    outside_tolerance_m: float | None
     ferrule_length_m: float | None
     braid_stack_m: float
     braid_spread_m: float
@@ -48,6 +53,9 @@ class FerruleJoint:
         )
         require_not_negative(self, "braid_spread_m")
         require_given(self, "ferrule_length_m", "braid_m2")
+        require_given(
+            self, "stem_tolerance_m", "bore_tolerance_m", "outside_tolerance_m", positive=False
+        )
         for field, most_m in (
             ("ferrule_bore_m", self.ferrule_outside_m),
             ("stem_outside_m", self.ferrule_bore_m),
@@ -67,6 +75,26 @@ class FerruleJoint:
         return (self.ferrule_outside_m - self.ferrule_bore_m) / 2
 
     @property
+    def wall_tolerance_m(self) -> float | None:
+        """By how much that wall may be thinner or thicker [m]; ``None``: none is stated."""
+        if self.bore_tolerance_m is None and self.outside_tolerance_m is None:
+            return None
+        return ((self.bore_tolerance_m or 0.0) + (self.outside_tolerance_m or 0.0)) / 2
+
+    def at_limit(self, *, most: bool) -> "FerruleJoint":
+        """Return the joint with stem and ferrule as thick or as thin as the drawing lets them."""
+        side = 1 if most else -1
+        return replace(
+            self,
+            stem_outside_m=self.stem_outside_m + side * (self.stem_tolerance_m or 0.0),
+            ferrule_bore_m=self.ferrule_bore_m - side * (self.bore_tolerance_m or 0.0),
+            ferrule_outside_m=self.ferrule_outside_m + side * (self.outside_tolerance_m or 0.0),
+            stem_tolerance_m=0.0,
+            bore_tolerance_m=0.0,
+            outside_tolerance_m=0.0,
+        )
+
+    @property
     def braid_metal_share(self) -> float | None:
         """How much of the braid's ring over the stem is metal [1]; ``None``: not known."""
         if self.braid_m2 is None:
@@ -80,14 +108,15 @@ class FerruleJoint:
     def smallest_hexagon_m(self) -> float:
         """Across flats [m] of the smallest hexagon that does not yet press solid metal on the stem.
 
-        Under its flats the braid is solid; as a whole it holds stem, braid and ferrule. The wall of
-        the ferrule is taken to keep its thickness and the stem to keep its size.
+        Under its flats the braid is solid; as a whole it holds stem, braid and ferrule, each at
+        its thickest. The wall of the ferrule is taken to keep its thickness and the stem to keep
+        its size.
         """
-        solid = self.braid_metal_share or 0.0
-        flats_m = self.stem_outside_m + solid * (self.braid_stack_m + self.braid_spread_m)
-        ferrule_m2 = math.pi / 4 * (self.ferrule_outside_m**2 - self.ferrule_bore_m**2)
-        full_m2 = math.pi / 4 * self.stem_outside_m**2 + ferrule_m2 + (self.braid_m2 or 0.0)
-        return max(flats_m + 2 * self.wall_m, hex_across_flats_m(full_m2))
+        solid, thick = self.braid_metal_share or 0.0, self.at_limit(most=True)
+        flats_m = thick.stem_outside_m + solid * (self.braid_stack_m + self.braid_spread_m)
+        ferrule_m2 = math.pi / 4 * (thick.ferrule_outside_m**2 - thick.ferrule_bore_m**2)
+        full_m2 = math.pi / 4 * thick.stem_outside_m**2 + ferrule_m2 + (self.braid_m2 or 0.0)
+        return max(flats_m + 2 * thick.wall_m, hex_across_flats_m(full_m2))
 
 
 def ferrule_joint(cable: Cable, connector: Connector) -> FerruleJoint | None:
@@ -111,8 +140,11 @@ def ferrule_joint(cable: Cable, connector: Connector) -> FerruleJoint | None:
     screen_ohm_per_m = cable.sheet.resistance_screen_ohm_per_m
     return FerruleJoint(
         stem_outside_m=stem_m,
+        stem_tolerance_m=drawing.tolerances.stem_outside_m,
         ferrule_bore_m=bore_m,
+        bore_tolerance_m=drawing.tolerances.ferrule_bore_m,
         ferrule_outside_m=outside_m,
+        outside_tolerance_m=drawing.tolerances.ferrule_outside_m,
         ferrule_length_m=drawing.ferrule_length_m,
         braid_stack_m=stack_m,
         braid_spread_m=spread_m,
@@ -122,7 +154,7 @@ def ferrule_joint(cable: Cable, connector: Connector) -> FerruleJoint | None:
 
 @dataclass(frozen=True, kw_only=True)
 class FerruleOutcome:
-    """What one hexagon makes of a ferrule, on the nominal braid.
+    """What one hexagon makes of a ferrule, on nominal parts.
 
     ``inside_m`` [m] is what is left between opposite walls, ``interference_fraction`` [1] as
     ``ferrule_interference``; ``ring_fill_share`` [1] is the metal of ferrule and braid over what
@@ -145,6 +177,20 @@ class FerruleOutcome:
         return max((check.outcome for check in self.checks), key=lambda each: each.rank)
 
 
+def judge_ferrule_joint(joint: FerruleJoint, *, across_flats_m: float) -> Check:
+    """Return whether a hexagon of ``across_flats_m`` [m] holds and spares it (``hexagon``)."""
+    return judge_ferrule_die(
+        stem_outside_m=joint.stem_outside_m,
+        stem_tolerance_m=joint.stem_tolerance_m,
+        braid_thickness_m=joint.braid_stack_m / 2,
+        braid_spread_m=joint.braid_spread_m,
+        braid_metal_share=joint.braid_metal_share,
+        ferrule_wall_m=joint.wall_m,
+        ferrule_wall_tolerance_m=joint.wall_tolerance_m,
+        across_flats_m=across_flats_m,
+    )
+
+
 def ferrule_outcome(joint: FerruleJoint, *, across_flats_m: float) -> FerruleOutcome:
     """Return what a hexagon of ``across_flats_m`` [m] makes of the ferrule. Geometry.
 
@@ -157,20 +203,11 @@ def ferrule_outcome(joint: FerruleJoint, *, across_flats_m: float) -> FerruleOut
             value=across_flats_m,
             accepted="above zero",
         )
-    thickness_m = joint.braid_stack_m / 2
-    checks = [
-        judge_ferrule_die(
-            stem_outside_m=joint.stem_outside_m,
-            braid_thickness_m=thickness_m,
-            braid_spread_m=joint.braid_spread_m,
-            braid_metal_share=joint.braid_metal_share,
-            ferrule_wall_m=joint.wall_m,
-            across_flats_m=across_flats_m,
-        )
-    ]
+    checks = [judge_ferrule_joint(joint, across_flats_m=across_flats_m)]
     fill = _ring_fill(joint, across_flats_m)
-    if fill is not None:
-        checks.append(_judge_ring(joint, fill))
+    fullest = _ring_fill(joint.at_limit(most=True), across_flats_m)
+    if fullest is not None:
+        checks.append(_judge_ring(joint, fullest))
     outline_m, wall_m = 2 * math.sqrt(3) * across_flats_m, math.pi * joint.ferrule_outside_m
     checks.append(_judge_wall(outline_m, wall_m))
     checks.append(judge_mouth("ferrule", joint.ferrule_outside_m, across_flats_m))
@@ -179,7 +216,7 @@ def ferrule_outcome(joint: FerruleJoint, *, across_flats_m: float) -> FerruleOut
         inside_m=across_flats_m - 2 * joint.wall_m,
         interference_fraction=ferrule_interference(
             stem_outside_m=joint.stem_outside_m,
-            braid_thickness_m=thickness_m,
+            braid_thickness_m=joint.braid_stack_m / 2,
             ferrule_wall_m=joint.wall_m,
             across_flats_m=across_flats_m,
         ),

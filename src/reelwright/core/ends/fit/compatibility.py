@@ -6,9 +6,8 @@ the loosest the connector must still grip. Both keep a tolerance, the cable's an
 
 from dataclasses import dataclass, replace
 
-from reelwright.core.ends.dies.ferrule_crimp import ferrule_joint
-from reelwright.core.ends.dies.hexagon import judge_ferrule_die, judge_pin_die
-from reelwright.core.ends.dies.pin_crimp import pin_joint
+from reelwright.core.ends.dies.ferrule_crimp import ferrule_joint, judge_ferrule_joint
+from reelwright.core.ends.dies.pin_crimp import judge_pin_joint, pin_joint
 from reelwright.core.ends.fit.grip import judge_grips
 from reelwright.core.parts.cable import Cable, Family
 from reelwright.core.parts.connector import Band, Connector, Method
@@ -203,27 +202,10 @@ def _judge_dies(cable: Cable, connector: Connector, dies: Dies) -> list[Check]:
     checks: list[Check] = []
     pin = pin_joint(cable, connector)
     if dies.pin_across_flats_m is not None and pin is not None:
-        checks.append(
-            judge_pin_die(
-                barrel_outside_m=pin.barrel_outside_m,
-                barrel_bore_m=pin.barrel_bore_m,
-                conductor=pin.conductor,
-                conductor_area_m2=pin.conductor_m2,
-                across_flats_m=dies.pin_across_flats_m,
-            )
-        )
+        checks.append(judge_pin_joint(pin, across_flats_m=dies.pin_across_flats_m))
     ferrule = ferrule_joint(cable, connector)
     if dies.ferrule_across_flats_m is not None and ferrule is not None:
-        checks.append(
-            judge_ferrule_die(
-                stem_outside_m=ferrule.stem_outside_m,
-                braid_thickness_m=ferrule.braid_stack_m / 2,
-                braid_spread_m=ferrule.braid_spread_m,
-                braid_metal_share=ferrule.braid_metal_share,
-                ferrule_wall_m=ferrule.wall_m,
-                across_flats_m=dies.ferrule_across_flats_m,
-            )
-        )
+        checks.append(judge_ferrule_joint(ferrule, across_flats_m=dies.ferrule_across_flats_m))
     return checks
 
 

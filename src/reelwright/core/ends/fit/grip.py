@@ -4,8 +4,6 @@ The hexagon that closes on an end must be small enough to grip the thinnest that
 and should be large enough to spare the thickest. Between the two lies what a die may measure.
 """
 
-from dataclasses import replace
-
 from reelwright.core.ends.dies.ferrule_crimp import FerruleJoint, ferrule_joint
 from reelwright.core.ends.dies.hexagon import (
     FERRULE_INTERFERENCE_AIM,
@@ -64,19 +62,10 @@ def pin_window_m(cable: Cable, connector: Connector) -> tuple[float, float] | No
     none. ``None`` where the drawing gives no barrel. Where no hexagon does both, the first exceeds
     the second.
     """
-    joint, drawing = pin_joint(cable, connector), connector.drawing
-    if joint is None or drawing is None:
+    joint = pin_joint(cable, connector)
+    if joint is None:
         return None
-    outside_off_m = drawing.tolerance_m("barrel_outside_m")
-    bore_off_m = drawing.tolerance_m("barrel_bore_m")
-    thick, thin = (
-        replace(
-            joint,
-            barrel_outside_m=joint.barrel_outside_m + side * outside_off_m,
-            barrel_bore_m=joint.barrel_bore_m - side * bore_off_m,
-        )
-        for side in (+1, -1)
-    )
+    thick, thin = joint.at_limit(most=True), joint.at_limit(most=False)
     return pin_window_of(thick)[0], pin_window_of(thin)[1]
 
 
@@ -97,22 +86,10 @@ def ferrule_window_m(cable: Cable, connector: Connector) -> tuple[float, float] 
     by common practice, no published source. ``None`` where the drawing or the cable does not give
     all of it.
     """
-    joint, drawing = ferrule_joint(cable, connector), connector.drawing
-    if joint is None or drawing is None:
+    joint = ferrule_joint(cable, connector)
+    if joint is None:
         return None
-    stem_off_m, bore_off_m, outside_off_m = (
-        drawing.tolerance_m(name)
-        for name in ("stem_outside_m", "ferrule_bore_m", "ferrule_outside_m")
-    )
-    thick, thin = (
-        replace(
-            joint,
-            stem_outside_m=joint.stem_outside_m + side * stem_off_m,
-            ferrule_bore_m=joint.ferrule_bore_m - side * bore_off_m,
-            ferrule_outside_m=joint.ferrule_outside_m + side * outside_off_m,
-        )
-        for side in (+1, -1)
-    )
+    thick, thin = joint.at_limit(most=True), joint.at_limit(most=False)
     return ferrule_window_of(thick)[0], ferrule_window_of(thin)[1]
 
 

@@ -1,7 +1,5 @@
 """What an end asks of its strip, held against the drawing, each in millimetres."""
 
-from dataclasses import replace
-
 from reelwright.core.ends.dies.pin_crimp import pin_joint, pin_outcome
 from reelwright.core.ends.fit.compatibility import Dies
 from reelwright.core.ends.strip.cuts import cuts_of
@@ -107,19 +105,13 @@ def pin_growth_m(
 ) -> float | None:
     """Return by how much [m] a pin grows in its crimp at most; None where the drawing lacks it.
 
-    What does not fit the hexagon goes lengthwise (``pin_crimp``: conservation of volume), over the
-    crimped length that the drawing gives; without one, up to the far edge of the hole, past which
-    no die closes; without that, along the whole of the conductor in the barrel.
+    What does not fit the hexagon goes lengthwise (``pin_crimp``: conservation of volume), over what
+    ``pin_crimp.crimped_length_m`` takes to be crimped of so much conductor in the barrel.
     """
-    joint, drawing = pin_joint(cable, connector), connector.drawing
-    if joint is None or drawing is None:
+    joint = pin_joint(cable, connector, conductor_length_m=conductor_length_m)
+    if joint is None:
         return None
-    reach_m = drawing.pin_crimp_length_m or drawing.hole_far_edge_m or conductor_length_m
-    pressed = pin_outcome(
-        replace(joint, crimped_length_m=min(conductor_length_m, reach_m)),
-        across_flats_m=across_flats_m,
-    )
-    return pressed.elongation_most_m
+    return pin_outcome(joint, across_flats_m=across_flats_m).elongation_most_m
 
 
 def _judge_levels(count: int, cable: Cable, connector: Connector) -> Check:

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from reelwright.core.ends.dies.pin_crimp import pin_joint, pin_outcome
+from reelwright.core.ends.dies.pin_crimp import PinJoint, pin_joint, pin_outcome
 from reelwright.core.ends.stack import Contributor, Keeper, Reading
 from reelwright.core.ends.strip.plan import StripPlan
 from reelwright.core.parts.cable import Cable
@@ -118,7 +118,8 @@ def tip_parts(
             conductor=None,
             barrel=None,
         )
-    grown = _growth(cable, connector, pin_across_flats_m, growth)
+    joint = pin_joint(cable, connector, conductor_length_m=strip.conductor_mm / 1e3)
+    grown = _growth(joint, connector, pin_across_flats_m, growth)
     if isinstance(grown, Reason):
         return grown
     contributor, most_m = grown
@@ -184,13 +185,12 @@ def _bared(strip: StripPlan) -> Contributor:
 
 
 def _growth(
-    cable: Cable,
+    joint: PinJoint | None,
     connector: Connector,
     pin_across_flats_m: float | None,
     measured: MeasuredGrowth | None,
 ) -> tuple[Contributor | None, float | None] | Reason:
     """Metal that finds no room in the hexagon lengthens the pin; which way is not known."""
-    joint = pin_joint(cable, connector)
     most_m = None
     if joint is not None and pin_across_flats_m is not None:
         most_m = pin_outcome(joint, across_flats_m=pin_across_flats_m).elongation_most_m
