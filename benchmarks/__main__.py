@@ -16,7 +16,14 @@ from pathlib import Path
 import benchmarks.one_thread  # noqa: F401
 from benchmarks.table import Table, as_json, environment, environment_line, record
 
-HARNESS = {"__main__", "one_thread", "table", "trials_truths"}
+HARNESS = {
+    "__main__",
+    "cutting_cases",
+    "cutting_rivals",
+    "one_thread",
+    "table",
+    "trials_truths",
+}
 
 
 def names(folder: Path = Path(__file__).parent) -> list[str]:

@@ -5,7 +5,7 @@ import os
 import platform
 import subprocess
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -22,13 +22,15 @@ note under the run that shows it.
 class Table:
     """The outcome of one run: columns with their units in their names, and the rows measured.
 
-    ``notes`` say what a reader must know to compare: sizes, seeds, what was left out.
+    ``notes`` say what a reader must know to compare: sizes, seeds, what was left out. ``figures``
+    sum the run up; they stand by their names in its JSON object.
     """
 
     title: str
     columns: tuple[str, ...]
     rows: Sequence[Sequence[Any]]
     notes: tuple[str, ...] = ()
+    figures: Mapping[str, Any] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         if not self.rows:
@@ -97,6 +99,7 @@ def as_json(
     """One run as one JSON object on one line."""
     rows = [dict(zip(table.columns, row, strict=True)) for row in table.rows]
     run = {
+        **table.figures,
         "benchmark": name,
         "quick": quick,
         "took_s": round(took_s, 3),

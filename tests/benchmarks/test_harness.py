@@ -3,6 +3,7 @@
 import json
 import subprocess
 import sys
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -45,6 +46,13 @@ def test_the_json_object_is_one_line_with_full_numbers() -> None:
     line = as_json("day", TABLE, WHERE, quick=True, took_s=3.0)
     assert "\n" not in line
     assert json.loads(line)["rows"][0] == {"lines": 50, "time_s": 2.34567}
+
+
+def test_figures_that_sum_a_run_up_stand_by_their_names() -> None:
+    """A figure of the table is a key of the object, and none takes the place of the harness's."""
+    table = replace(TABLE, figures={"proven": 7, "quick": "no"})
+    line = json.loads(as_json("day", table, WHERE, quick=True, took_s=3.0))
+    assert (line["proven"], line["quick"]) == (7, True)
 
 
 def test_runs_are_added_and_what_stood_there_stays(tmp_path: Path) -> None:
