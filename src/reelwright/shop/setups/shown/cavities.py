@@ -1,6 +1,6 @@
 """Cavities for a cable with a connector: the nearest, what each would do, force and height."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
@@ -9,6 +9,7 @@ from reelwright.core.ends.dies.cavities import Cavity, CavityUse, usable
 from reelwright.core.ends.dies.cavity_choice import CavityChoice, Prediction, Window, choose_cavity
 from reelwright.core.ends.dies.crimp_height import HeightTarget, height_target
 from reelwright.core.ends.dies.ferrule_crimp import FerruleJoint, FerruleOutcome, ferrule_joint
+from reelwright.core.ends.dies.jacket_crimp import judge_jacket_part
 from reelwright.core.ends.dies.pin_crimp import PinJoint, PinOutcome, pin_joint
 from reelwright.core.ends.dies.press import (
     BRASS_ANNEALED,
@@ -91,6 +92,7 @@ def crimp_views(
             cavities=cavities,
             press=press,
             named_m=pin_m,
+            jacket=None,
         ),
         _view(
             CavityUse.FERRULE,
@@ -99,6 +101,7 @@ def crimp_views(
             cavities=cavities,
             press=press,
             named_m=ferrule_m,
+            jacket=lambda width_m: judge_jacket_part(cable, connector, across_flats_m=width_m),
         ),
     )
 
@@ -111,7 +114,9 @@ def _view(
     cavities: tuple[Cavity, ...],
     press: Press | None,
     named_m: float | None,
+    jacket: Callable[[float], Check | None] | None,
 ) -> CrimpView:
+    """``jacket``: what a hexagon of a width [m] does to the jacket under a ferrule."""
     if joint is None or ends is None:
         part = "the barrel of the pin" if use is CavityUse.PIN else "stem, ferrule and braid"
         return CrimpView(
@@ -131,8 +136,9 @@ def _view(
     named = None if named_m is None else usable(cavities, use=use, engraved_m=named_m)
     shown = _shown(choice, named)
     force = None if shown is None else _force(joint, shown, press)
-    height = None
+    height, beside = None, None
     if shown is not None:
+        beside = None if jacket is None else jacket(shown.cavity.across_flats_m)
         height = height_target(across_flats_m=shown.cavity.across_flats_m, window=window)
     return CrimpView(
         use=str(use),
@@ -152,7 +158,7 @@ def _view(
         shown="" if shown is None else shown.cavity.code,
         svg="" if shown is None else _svg(joint, shown),
         figures=() if shown is None else _figures(joint, shown),
-        notes=() if shown is None else _notes(shown, height, force),
+        notes=() if shown is None else _notes(shown, beside, height, force),
         height=height,
         force=force,
     )
@@ -183,10 +189,11 @@ def _figures(joint: PinJoint | FerruleJoint, shown: Prediction) -> tuple[CrimpRo
 
 
 def _notes(
-    shown: Prediction, target: HeightTarget | None, force: Check | None
+    shown: Prediction, beside: Check | None, target: HeightTarget | None, force: Check | None
 ) -> tuple[tuple[str, str], ...]:
     """Outcome and sentence of everything else: checks of the crimp, height, force."""
-    told = [(str(check.outcome), sentence(check.sentence)) for check in shown.result.checks]
+    checks = (*shown.result.checks, *(() if beside is None else (beside,)))
+    told = [(str(check.outcome), sentence(check.sentence)) for check in checks]
     if target is not None:
         told.append(("good", f"Height to measure over the flats: {target.told} ({target.source})."))
     if force is not None:
