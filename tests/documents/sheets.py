@@ -412,6 +412,7 @@ def set_up_sheet(**changes: Any) -> SetUpPaper:
             SetUpFigure(name="Ferrule die", value=f"6.48{N}mm across flats"),
         ),
         section_svg=bar_svg(width_mm=80, height_mm=40, fill="#0000FF"),
+        bend_told=(Told(mark="good", sentence="Bend it no tighter than 36.3 mm."),),
         blades=(
             BladePrint(
                 name="dielectric",

@@ -98,6 +98,7 @@ def _write_sheet(code: str, letter: str, out: Path | None, *, as_json: bool) -> 
                 "pulls": None if content.pulls is None else content.pulls.sentence,
                 "measured": [vars(row) for row in content.measured],
                 "measured_told": [row.sentence for row in content.measured_told],
+                "bend": [row.sentence for row in content.bend_told],
                 "cautions": [row.sentence for row in content.cautions],
                 "photographs": len(content.photographs),
                 "sheet": str(place),
@@ -138,7 +139,7 @@ def _tell_sheet(content: "SetUpPaper", place: Path) -> None:
         click.echo(content.pulls.sentence)
     for told in (
         *map(_measured, content.measured),
-        *(row.sentence for row in content.measured_told),
+        *(row.sentence for row in (*content.measured_told, *content.bend_told)),
     ):
         click.echo(told)
     for caution in content.cautions:

@@ -150,6 +150,7 @@ class SetUpPaper:
     measured: tuple[MeasuredRow, ...]
     measured_told: tuple[Told, ...]
     section_svg: str
+    bend_told: tuple[Told, ...]
     pulls: PullProof | None
     points: tuple[PointRow, ...]
     points_source: str

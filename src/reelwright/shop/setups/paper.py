@@ -18,6 +18,7 @@ from reelwright.documents.set_up_sheet import (
     PointRow,
     RevisionRow,
     SetUpPaper,
+    Told,
 )
 from reelwright.documents.set_up_sheet.content import (
     PHOTOGRAPH_ROOM_MM,
@@ -54,6 +55,7 @@ from reelwright.shop.setups.photographs import photograph_bytes, standing_photog
 from reelwright.shop.setups.selectors import chosen_sheet, moves, next_state
 from reelwright.shop.setups.sheet import SetUpSheet
 from reelwright.shop.setups.shown.blades import set_up_blades
+from reelwright.shop.setups.shown.handling import bend_shown, braid_point, braid_source
 from reelwright.shop.setups.shown.heights import heights_shown
 from reelwright.shop.setups.states import State
 from reelwright.shop.setups.to_core import WeldedGauge
@@ -82,6 +84,14 @@ def set_up_paper(
     ahead = next_state(sheet)
     blades = set_up_blades(sheet, cable, connector)
     measured = heights_shown(sheet, cable, connector)
+    bend, braid = bend_shown(cable), braid_point(cable, sheet.method)
+    looks = inspection_points(sheet.method)
+    if braid is not None:
+        # Right under the braid itself, where the end has a point for it.
+        at = next(
+            (at for at, each in enumerate(looks, start=1) if each.name == "braid"), len(looks)
+        )
+        looks = (*looks[:at], braid, *looks[at:])
     section = _largest(
         _SECTION_SCALES,
         SECTION_ROOM_MM,
@@ -121,14 +131,14 @@ def set_up_paper(
         measured=measured_rows(measured),
         measured_told=measured_told(measured),
         section_svg=section,
+        bend_told=()
+        if bend is None
+        else (Told(mark=bend.mark, sentence=f"{bend.sentence} {bend.source}."),),
         pulls=pull_proof(sheet, cable),
-        points=tuple(
-            PointRow(name=point.name, good=point.good, bad=point.bad)
-            for point in inspection_points(sheet.method)
-        ),
+        points=tuple(PointRow(name=point.name, good=point.good, bad=point.bad) for point in looks),
         points_source=sentence(
-            f"{str(SOURCE)[:1].upper()}{str(SOURCE)[1:]}; what a customer's workmanship standard "
-            "asks comes first"
+            f"{str(SOURCE)[:1].upper()}{str(SOURCE)[1:]}{f'; {braid_source()}' if braid else ''}; "
+            "what a customer's workmanship standard asks comes first"
         ),
         cautions=tuple(
             CautionRow(sentence=caution.sentence, rules=caution.rules)

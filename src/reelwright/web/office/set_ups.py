@@ -27,6 +27,7 @@ from reelwright.shop.setups.selectors import (
 )
 from reelwright.shop.setups.shown.blades import set_up_blades
 from reelwright.shop.setups.shown.cavities import crimp_context
+from reelwright.shop.setups.shown.handling import bend_shown
 from reelwright.shop.setups.shown.heights import heights_shown
 from reelwright.shop.setups.shown.pin_tip import pin_tip_view
 from reelwright.shop.setups.shown.pulls import pulls_shown
@@ -116,6 +117,7 @@ def show_set_up(
             "end_rows": () if view is None else end_table(view),
             "section_svg": draw_section(cable, jacket=jacket_letters(cable), scale=_SCALE),
             "section_rows": section_table(cable),
+            "bend": bend_shown(cable),
             "machine": machine_rows(sheet),
             "tip": tip,
             "steps": steps_of(sheet, cable, connector),

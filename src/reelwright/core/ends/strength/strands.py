@@ -14,7 +14,8 @@ SHIELD_NICKED_FRACTION = 0.10
 """Of a screen's strands, at most; none severed (NASA-STD-8739.4 Change 6, 10.2)."""
 
 _FAA = Source(text="FAA AC 43.13-1B (1998), Table 11-13", basis=Basis.PUBLISHED)
-_NASA = Source(text="NASA-STD-8739.4 Change 6, 10.2", basis=Basis.PUBLISHED)
+SHIELD_SOURCE = Source(text="NASA-STD-8739.4 Change 6, 10.2", basis=Basis.PUBLISHED)
+"""Where the share of a screen's strands stands."""
 
 
 class StrandRules(enum.StrEnum):
@@ -116,7 +117,7 @@ def strands_allowed(wire: StrippedWire, rules: StrandRules) -> tuple[int, int] |
 def judge_strands(wire: StrippedWire, rules: StrandRules) -> Check:
     """Return whether the strip hurt no more strands than the rule allows."""
     shield = rules is StrandRules.SPACE_SHIELD
-    source = _NASA if shield else _FAA
+    source = SHIELD_SOURCE if shield else _FAA
     hurt = (
         f"{wire.nicked_strands} nicked and {wire.broken_strands} broken of {wire.strands} strands"
     )
