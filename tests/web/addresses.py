@@ -45,6 +45,7 @@ def pages(taken: Taken) -> dict[str, frozenset[str]]:
         "/dies": EVERYBODY,
         "/dies/cavities/F-6.48": EVERYBODY,
         "/dies/presses/PR-1": EVERYBODY,
+        "/instruments": EVERYBODY,
         "/windows": EVERYBODY,
         "/windows/new?process=weld&cable=SW-60&connector=SW-PLUG": BENCH,
         f"/windows/{taken.window}": EVERYBODY,

@@ -23,6 +23,7 @@ from reelwright.shop.reels import services as reels
 from reelwright.shop.setups import services as setups
 from reelwright.shop.tools import machines
 from reelwright.shop.tools import services as tool_services
+from reelwright.shop.tools.uncertainty_typed import instrument_uncertainty_typed
 from reelwright.shop.transactions import write_transaction
 
 
@@ -166,6 +167,16 @@ def _tools() -> None:
             measures=instrument.measures,
             calibration_due=instrument.due,
         )
+        if instrument.uncertainty:
+            instrument_uncertainty_typed(
+                by=lead,
+                fields={
+                    "instrument": instrument.code,
+                    "uncertainty": instrument.uncertainty,
+                    "source": "certificate, half of what it states with k = 2",
+                },
+                today=OPENING,
+            )
     machines.press_add(
         by=lead,
         code="PR-1",

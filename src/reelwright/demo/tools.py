@@ -63,12 +63,17 @@ BLADE_SETS = (("PVC", 6_100, 8_000), ("FEP", 1_900, 4_000))
 
 @dataclass(frozen=True, kw_only=True)
 class InstrumentEntry:
-    """One instrument and how many days from the eve its calibration still holds."""
+    """One instrument and how many days from the eve its calibration still holds.
+
+    ``uncertainty``: standard uncertainty of one reading with its unit, as its certificate says;
+    empty where none is recorded.
+    """
 
     code: str
     name: str
     measures: str
     days_left: int
+    uncertainty: str = ""
 
     @property
     def due(self) -> dt.date:
@@ -85,8 +90,16 @@ INSTRUMENTS = (
     InstrumentEntry(
         code="I-4", name="Network analyser", measures="loss and reflection", days_left=240
     ),
-    InstrumentEntry(code="I-5", name="Pull tester", measures="force", days_left=33),
-    InstrumentEntry(code="I-6", name="Height gauge", measures="crimp height", days_left=33),
+    InstrumentEntry(
+        code="I-5", name="Pull tester", measures="force", days_left=33, uncertainty="0.2 N"
+    ),
+    InstrumentEntry(
+        code="I-6",
+        name="Height gauge",
+        measures="crimp height",
+        days_left=33,
+        uncertainty="0.001 mm",
+    ),
     InstrumentEntry(code="I-7", name="Optical power meter", measures="light", days_left=12),
     InstrumentEntry(code="I-8", name="Reel scale", measures="mass", days_left=300),
 )

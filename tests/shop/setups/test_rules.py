@@ -14,7 +14,7 @@ from reelwright.shop.setups.rules import missing_for_next, missing_for_proof, mi
 from reelwright.shop.setups.sheet import Numbers, SetUpSheet
 from reelwright.shop.setups.states import State
 from tests.ends_world import SPK_14
-from tests.shop.setups.conftest import COMPLETE
+from tests.shop.setups.conftest import COMPLETE, GOOD_PULLS_N
 
 CRIMPED = dataclasses.replace(
     COMPLETE,
@@ -186,3 +186,11 @@ def test_a_strip_follows_the_method() -> None:
     assert wire == WireStrip(jacket_back_mm=20.0, bared_mm=5.0, tolerance_mm=0.5)
     gap = dataclasses.replace(CRIMPED, strip_braid_tolerance_mm=None)
     assert strip_value(sheet("T-01", 1, Method.CRIMP_CRIMP, gap)) is None
+
+
+def test_the_tester_is_kept_clear_of_the_minimum() -> None:
+    """The bound of 103.9 N holds 100 N alone and with a tester of 1 N; not with one of 3 N."""
+    for uncertainty_n, holds in ((None, True), (1.0, True), (3.0, False)):
+        missing = missing_for_proof(100.0, GOOD_PULLS_N, None, uncertainty_n)
+        assert (missing == ()) is holds
+    assert "cannot be told apart" in missing[0].sentence

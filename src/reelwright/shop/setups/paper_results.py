@@ -155,10 +155,12 @@ def measured_told(found: HeightsShown) -> tuple[Told, ...]:
     """
     first = () if found.laid_down is None else (found.laid_down,)
     strips = [each for each in found.strips.checks if each.outcome is not Outcome.GOOD]
-    missing = found.strips.missing
+    missing = [found.strips.missing] if found.rows else []
+    if found.checks and not found.gauge_known:
+        missing.append(found.gauge)
     return (
         *map(told, (*first, *found.checks, *strips)),
-        *((Told(mark="caution", sentence=missing),) if missing and found.rows else ()),
+        *(Told(mark="caution", sentence=each) for each in missing if each),
     )
 
 
@@ -182,5 +184,5 @@ def pull_proof(sheet: SetUpSheet, cable: Cable) -> PullProof | None:
             for row in shown.modes
         ),
         others=tuple(map(told, shown.others)),
-        minimum=shown.minimum,
+        minimum=f"{shown.minimum} {shown.tester}".strip(),
     )

@@ -103,13 +103,15 @@ def missing_for_proof(
     minimum_pull_n: float | None,
     pulls_n: Sequence[float],
     modes: Sequence[FailureMode] | None = None,
+    tester_uncertainty_n: float | None = None,
 ) -> tuple[Reason, ...]:
     """Return what the pulls (in N) do not yet prove.
 
     At least ``PULLS_TO_PROVE`` of them, and their lower tolerance limit (normal, one-sided,
     99 % of ends with 95 % confidence) at or above the minimum, for all of them and for each way of
     giving way that has enough. ``modes`` are those ways in the order of the pulls; without them all
-    count as one. Pulls that were stopped count by their number alone.
+    count as one. Pulls that were stopped count by their number alone. Twice the tester's standard
+    uncertainty (in N) is kept clear of the minimum where it is known.
     """
     if minimum_pull_n is None:
         return (Reason(code="missing_minimum_pull_n", sentence="Missing: the least pull to hold."),)
@@ -121,7 +123,12 @@ def missing_for_proof(
                 sentence=f"{len(pulls_n)} pulls of {PULLS_TO_PROVE}: {lacking} more are needed.",
             ),
         )
-    proof = prove_pulls(pulls_n, modes, PullMinimum(minimum_n=minimum_pull_n, source=_SET_UP))
+    proof = prove_pulls(
+        pulls_n,
+        modes,
+        PullMinimum(minimum_n=minimum_pull_n, source=_SET_UP),
+        tester_uncertainty_n=tester_uncertainty_n,
+    )
     return tuple(
         Reason(code="pull_not_proven", sentence=_told(check, proof))
         for check in proof.verdict.checks
@@ -130,7 +137,11 @@ def missing_for_proof(
 
 
 def prove_pulls(
-    pulls_n: Sequence[float], modes: Sequence[FailureMode] | None, minimum: PullMinimum
+    pulls_n: Sequence[float],
+    modes: Sequence[FailureMode] | None,
+    minimum: PullMinimum,
+    *,
+    tester_uncertainty_n: float | None,
 ) -> PullProof:
     """Return what pulls (in N) prove of 99 % of ends with 95 % confidence; see above."""
     ways = modes if modes is not None else [FailureMode.CONDUCTOR_BROKE] * len(pulls_n)
@@ -143,6 +154,7 @@ def prove_pulls(
         coverage=COVERAGE,
         confidence=CONFIDENCE,
         least_count=PULLS_TO_PROVE,
+        gauge_uncertainty_n=tester_uncertainty_n,
     )
 
 
@@ -204,6 +216,7 @@ def missing_for_next(
     pulls_n: Sequence[float],
     modes: Sequence[FailureMode] | None = None,
     heights_mm: Sequence[float] = (),
+    tester_uncertainty_n: float | None = None,
 ) -> tuple[Reason, ...]:
     """Return what stands between a revision and its next state; empty: nothing, or no next one.
 
@@ -213,7 +226,7 @@ def missing_for_next(
         case State.ON_TRIAL:
             return missing_for_trial(method, numbers)
         case State.PROVEN:
-            pulls = missing_for_proof(numbers.minimum_pull_n, pulls_n, modes)
+            pulls = missing_for_proof(numbers.minimum_pull_n, pulls_n, modes, tester_uncertainty_n)
             return (*pulls, *missing_heights(numbers, heights_mm))
         case _:
             return ()

@@ -25,18 +25,23 @@ from reelwright.shop.setups.rules import missing_for_next
 from reelwright.shop.setups.sheet import SetUpSheet
 from reelwright.shop.setups.states import NEXT, FailureMode, Part, State
 from reelwright.shop.setups.to_core import sheet_value
+from reelwright.shop.tools.uncertainty import SharedUncertainty, shared_uncertainty
 
 _MOST_NEAR = 5
 
 
 @dataclass(frozen=True, kw_only=True)
 class PullValue:
-    """One pull test. ``tool_count``: crimps of the ferrule cavity since its regrind, if known."""
+    """One pull test. ``tool_count``: crimps of the ferrule cavity since its regrind, if known.
+
+    ``instrument``: the code of the pull tester, empty where none was named.
+    """
 
     force_n: float
     failure_mode: FailureMode
     pulled_on: datetime.date
     tool_count: int | None
+    instrument: str
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -144,10 +149,18 @@ def pulls(revision_id: int) -> tuple[PullValue, ...]:
             failure_mode=FailureMode(row.failure_mode),
             pulled_on=row.pulled_on,
             tool_count=row.tool_count,
+            instrument="" if row.instrument is None else row.instrument.code,
         )
-        for row in Pull.objects.filter(revision_id=revision_id, withdrawal__isnull=True).order_by(
-            "pulled_on", "pk"
-        )
+        for row in Pull.objects.filter(revision_id=revision_id, withdrawal__isnull=True)
+        .select_related("instrument")
+        .order_by("pulled_on", "pk")
+    )
+
+
+def pull_uncertainty(made: Iterable[PullValue]) -> SharedUncertainty:
+    """Return the standard uncertainty in N of what these pulls were read with."""
+    return shared_uncertainty(
+        ((pull.instrument, pull.pulled_on) for pull in made), unit="N", what="pull tester"
     )
 
 
@@ -163,6 +176,7 @@ def next_state(sheet: SetUpSheet) -> NextState:
             pulls_n=[pull.force_n for pull in made],
             modes=[pull.failure_mode for pull in made],
             heights_mm=lengths_mm(sheet.revision_id, Part.PIN_CRIMP),
+            tester_uncertainty_n=pull_uncertainty(made).value,
         ),
     )
 

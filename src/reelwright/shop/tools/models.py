@@ -104,6 +104,44 @@ class Instrument(models.Model):
         return self.code
 
 
+class UncertaintyUnit(models.TextChoices):
+    """In which unit an instrument's uncertainty stands."""
+
+    MILLIMETRE = "mm", "mm"
+    NEWTON = "N", "N"
+
+
+class InstrumentUncertainty(AppendOnly):
+    """Standard uncertainty of one reading, as a certificate or the shop's own check says.
+
+    The newest by the day of a reading holds for it; a new check adds a row.
+    """
+
+    instrument = models.ForeignKey(Instrument, models.PROTECT, related_name="uncertainties")
+    standard_uncertainty = models.DecimalField(max_digits=9, decimal_places=5)
+    unit = models.CharField(max_length=4, choices=UncertaintyUnit)
+    source = models.CharField(max_length=200)
+    by = models.ForeignKey("people.Person", models.PROTECT, related_name="+")
+    on = models.DateField()
+    recorded_at = models.DateTimeField(auto_now_add=True)
+
+    class Meta(AppendOnly.Meta):
+        constraints: ClassVar = [
+            models.CheckConstraint(
+                condition=Q(standard_uncertainty__gt=0), name="instrument_uncertainty_above_zero"
+            ),
+            models.CheckConstraint(
+                condition=~Q(source=""), name="instrument_uncertainty_has_a_source"
+            ),
+            models.CheckConstraint(
+                condition=Q(unit__in=UncertaintyUnit.values), name="instrument_uncertainty_unit"
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.instrument_id}: {self.standard_uncertainty} {self.unit} on {self.on}"
+
+
 class CavityGauging(AppendOnly):
     """Width across flats of a closed cavity as gauged; the newest since its last service counts.
 

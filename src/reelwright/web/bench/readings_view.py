@@ -19,6 +19,8 @@ from reelwright.shop.setups.readings.selectors import (
     pulls_read,
 )
 from reelwright.shop.setups.rules import missing_for_proof, missing_heights
+from reelwright.shop.setups.selectors import pull_uncertainty
+from reelwright.shop.setups.selectors import pulls as pulls_counting
 from reelwright.shop.setups.sheet import SetUpSheet
 from reelwright.shop.setups.states import Part
 from reelwright.shop.tools.selectors import instruments
@@ -160,7 +162,8 @@ def _result(kind: Kind, sheet: SetUpSheet, standing: Sequence[EndRead]) -> str:
         pulls = [each for each in standing if isinstance(each, PullRead)]
         forces_n = [each.force_n for each in pulls]
         modes = [each.failure_mode for each in pulls]
-        missing = missing_for_proof(sheet.numbers.minimum_pull_n, forces_n, modes)
+        tester = pull_uncertainty(pulls_counting(sheet.revision_id))
+        missing = missing_for_proof(sheet.numbers.minimum_pull_n, forces_n, modes, tester.value)
         if missing:
             return missing[0].sentence
         lowest = _newtons(min(forces_n))

@@ -24,7 +24,7 @@ _PAGES = (
             *("windows", "window_new", "window", "window_stands", "window_plot", "window_designs"),
             *("set_up_draft", "set_up_open"),
             *("dies", "cavity_enter", "cavity", "cavity_gauge", "cavity_move", "cavity_take_back"),
-            *("press_enter", "press"),
+            *("press_enter", "press", "instruments"),
         ),
     ),
 )

@@ -24,7 +24,9 @@ TARGET = measured_target(target_m=1.62e-3, tolerance_m=0.03e-3)
 FIVE = (1.618e-3, 1.621e-3, 1.619e-3, 1.622e-3, 1.620e-3)
 
 
-def judged(heights_m: tuple[float, ...], *, gauge_m: float = 0.003e-3) -> tuple[Outcome, ...]:
+def judged(
+    heights_m: tuple[float, ...], *, gauge_m: float | None = 0.003e-3
+) -> tuple[Outcome, ...]:
     """The outcomes of heights against the target."""
     found = judge_heights(
         heights_m, TARGET, gauge_uncertainty_m=gauge_m, coverage=0.99, confidence=0.95
@@ -69,13 +71,13 @@ def test_too_few_too_wide_and_beside(
     heights_m: tuple[float, ...], outcomes: tuple[Outcome, ...]
 ) -> None:
     """Fewer than two or all alike tell nothing; a wide spread is minded; a mean outside is bad."""
-    assert judged(heights_m) == outcomes
+    assert judged(heights_m)[:2] == outcomes
 
 
 def test_a_limit_under_the_noise_is_not_computed() -> None:
     """±0.03 mm cannot be told by a gauge that is good to ±0.04 mm."""
     assert judged(FIVE, gauge_m=0.02e-3) == (Outcome.NOT_COMPUTED,)
-    assert judged(FIVE, gauge_m=0.0149e-3) == (Outcome.GOOD, Outcome.GOOD)
+    assert judged(FIVE, gauge_m=0.0149e-3) == (Outcome.GOOD, Outcome.GOOD, Outcome.CAUTION)
 
 
 def test_nonsense_is_refused() -> None:
@@ -128,3 +130,19 @@ def test_a_tolerance_wider_than_the_pin_stands_is_told(
     assert words in check.sentence
     beyond_mm = max(1.548 - (target_mm - tolerance_mm), target_mm + tolerance_mm - 1.625)
     assert check.margin == pytest.approx(-beyond_mm, abs=1e-9)
+
+
+def test_what_the_gauge_takes_of_the_tolerance_is_told() -> None:
+    """u = 0.003 mm is ±0.006 of ±0.030, a fifth; 0.005 is a third, and draws in what passes."""
+    assert judged(FIVE)[2:] == (Outcome.GOOD,)
+    coarse = judge_heights(
+        FIVE, TARGET, gauge_uncertainty_m=0.005e-3, coverage=0.99, confidence=0.95
+    ).checks[2]
+    assert coarse.outcome is Outcome.CAUTION
+    assert coarse.value == pytest.approx(100 / 3)
+    assert "only readings from 1.600\u202fmm to 1.640\u202fmm surely pass" in coarse.sentence
+
+
+def test_a_gauge_of_which_nothing_is_known_is_not_judged() -> None:
+    """Cpk and interval are computed all the same, and nothing is said of the gauge."""
+    assert len(judged(FIVE, gauge_m=None)) == 2

@@ -132,6 +132,25 @@ def test_a_margin_under_the_gauges_noise_is_no_margin() -> None:
     assert "cannot be told apart" in check_of(refused, "noise of the gauge").sentence
 
 
+def test_what_clears_the_guard_says_what_is_left() -> None:
+    """The bound less twice the tester's 2 N is shown beside the minimum, and still holds it."""
+    bare = proof((BRAID, TEN))
+    found = proof((BRAID, TEN), gauge_uncertainty_n=2.0)
+    guard = check_of(found, "guard of the gauge")
+    assert bare.bound_n is not None
+    assert (guard.outcome, guard.value) == (Outcome.GOOD, pytest.approx(bare.bound_n - 4.0))
+    assert found.verdict.works
+
+
+def test_pulls_that_were_stopped_are_guarded_by_their_weakest() -> None:
+    """300 held 181 N: 1 N over the minimum is no margin for a tester of 2 N, and one for 0.4 N."""
+    held = (FailureMode.NOT_BROKEN, (181.0,) * 300)
+    assert proof(held, gauge_uncertainty_n=0.4).verdict.works
+    refused = proof(held, gauge_uncertainty_n=2.0)
+    assert "the weakest clears the minimum" in check_of(refused, "noise of the gauge").sentence
+    assert not refused.verdict.works
+
+
 @pytest.mark.parametrize("forces", [(), (248.0,)])
 def test_fewer_than_two_pulls_are_refused_clearly(forces: tuple[float, ...]) -> None:
     """Nothing is computed, and what is missing is said."""

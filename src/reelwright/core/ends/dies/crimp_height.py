@@ -27,6 +27,11 @@ GAUGE_COVERAGE_FACTOR = 2.0
 """Standard uncertainties [1] on either side within which a reading is trusted: k = 2, about 95 %
 (JCGM 100:2008, 6.3.3)."""
 
+GAUGE_SHARE = 0.25
+"""What share [1] of the tolerance a gauge may take: it is wanted four times finer; common practice,
+no published source."""
+
+_GAUGE = Source(text="a gauge four times finer than the tolerance", basis=Basis.COMMON_PRACTICE)
 _SPRING = Source(
     text="width of the cavity plus 0.01 to 0.02 mm of spring-back", basis=Basis.COMMON_PRACTICE
 )
@@ -164,31 +169,35 @@ def judge_heights(
     heights_m: Sequence[float],
     target: HeightTarget,
     *,
-    gauge_uncertainty_m: float,
+    gauge_uncertainty_m: float | None,
     coverage: float,
     confidence: float,
 ) -> HeightsJudged:
     """Return whether measured heights [m] keep to the target.
 
-    ``gauge_uncertainty_m`` [m] is the standard uncertainty of one reading. Two checks: Cpk, and the
-    two-sided tolerance interval of a normal population, exact (ISO 16269-6:2014), that holds the
-    share ``coverage`` [1] with ``confidence`` [1]. Fewer than two heights, heights all alike, and a
-    tolerance under the gauge's own uncertainty are not computed. Raises BadValue for a height or
-    an uncertainty that is not above zero.
+    ``gauge_uncertainty_m`` [m] is the standard uncertainty of one reading, None where it is not
+    known. Three checks: Cpk; the two-sided tolerance interval of a normal population, exact
+    (ISO 16269-6:2014), that holds the share ``coverage`` [1] with ``confidence`` [1]; and what the
+    gauge itself adds, where it is known. Fewer than two heights, heights all alike, and a tolerance
+    under the gauge's own uncertainty are not computed. Raises BadValue for a height or an
+    uncertainty that is not above zero.
     """
     if any(not math.isfinite(each) or each <= 0 for each in heights_m):
         raise BadValue(
             owner="judge_heights", field="heights_m", value=tuple(heights_m), accepted="above zero"
         )
-    if not (math.isfinite(gauge_uncertainty_m) and gauge_uncertainty_m > 0):
+    if gauge_uncertainty_m is not None and not (
+        math.isfinite(gauge_uncertainty_m) and gauge_uncertainty_m > 0
+    ):
         raise BadValue(
             owner="judge_heights",
             field="gauge_uncertainty_m",
             value=gauge_uncertainty_m,
             accepted="above zero",
         )
-    trusted_m = GAUGE_COVERAGE_FACTOR * gauge_uncertainty_m
-    if target.half_width_m <= trusted_m:
+    if gauge_uncertainty_m is not None and target.half_width_m <= (
+        trusted_m := GAUGE_COVERAGE_FACTOR * gauge_uncertainty_m
+    ):
         return _nothing(
             target,
             f"a tolerance of ±{show_dimension(target.half_width_m, decimals=3)} lies under the "
@@ -214,6 +223,7 @@ def judge_heights(
         checks=(
             _judge_capability(found, target),
             _judge_interval(low_m, high_m, target, coverage, confidence),
+            *_judge_gauge(target, gauge_uncertainty_m),
         ),
     )
 
@@ -260,6 +270,37 @@ def _judge_capability(found: Capability, target: HeightTarget) -> Check:
         limit=CAPABLE_RATIO,
         margin=cpk - CAPABLE_RATIO,
         unit="1",
+    )
+
+
+def _judge_gauge(target: HeightTarget, gauge_uncertainty_m: float | None) -> tuple[Check, ...]:
+    """How much of the tolerance the gauge itself takes; nothing where it is not known."""
+    if gauge_uncertainty_m is None:
+        return ()
+    trusted_m = GAUGE_COVERAGE_FACTOR * gauge_uncertainty_m
+    share = trusted_m / target.half_width_m
+    fine = share <= GAUGE_SHARE
+    told = (
+        f"the gauge is good to ±{show_dimension(trusted_m, decimals=4)}, {show_percent(share)} of "
+        f"the ±{show_dimension(target.half_width_m, decimals=3)} that pass"
+    )
+    if not fine:
+        least, most = target.low_m + trusted_m, target.high_m - trusted_m
+        told += (
+            f", above the {show_percent(GAUGE_SHARE)} wanted: only readings from "
+            f"{show_dimension(least, decimals=3)} to {show_dimension(most, decimals=3)} surely pass"
+        )
+    return (
+        Check(
+            name="noise of the height gauge",
+            outcome=Outcome.GOOD if fine else Outcome.CAUTION,
+            sentence=told,
+            source=_GAUGE,
+            value=share * 100,
+            limit=GAUGE_SHARE * 100,
+            margin=(GAUGE_SHARE - share) * 100,
+            unit="%",
+        ),
     )
 
 

@@ -83,8 +83,9 @@ def prove_by_pulls(
     """Return what the pulls prove against the minimum, with every reason it may not be enough.
 
     ``least_count`` pulls of one way of giving way are enough to judge it alone.
-    ``gauge_uncertainty_n`` [N] is the pull tester's standard uncertainty, resolution in it; None
-    where it is not known, and then nothing is said of it.
+    ``gauge_uncertainty_n`` [N] is the pull tester's standard uncertainty, resolution in it: twice
+    that is a guard between what the pulls show and the minimum. None where it is not known, and
+    then nothing is said of it.
     """
     groups = _groups(
         readings, minimum, coverage=coverage, confidence=confidence, least_count=least_count
@@ -93,8 +94,13 @@ def prove_by_pulls(
     forces = tuple(reading.force_n for reading in readings)
     if held:
         overall = _by_number(forces, held, minimum, coverage=coverage, confidence=confidence)
+        guard = (
+            []
+            if gauge_uncertainty_n is None
+            else _guarded(overall, minimum, gauge_uncertainty_n, "the weakest")
+        )
         return PullProof(
-            verdict=Verdict(checks=(overall,)),
+            verdict=Verdict(checks=(overall, *guard)),
             groups=groups,
             bound_n=None,
             more=Reason(
@@ -277,42 +283,65 @@ def _outlier(
     ]
 
 
+def _noise(
+    name: str, outcome: Outcome, sentence: str, *, value_n: float, limit_n: float
+) -> list[Check]:
+    return [
+        Check(
+            name=name,
+            outcome=outcome,
+            sentence=sentence,
+            source=Source(
+                text="the pull tester's standard uncertainty, twice", basis=Basis.OWN_SHOP
+            ),
+            value=value_n,
+            limit=limit_n,
+            margin=value_n - limit_n,
+            unit="N",
+        )
+    ]
+
+
 def _under_the_noise(
     forces: tuple[float, ...], overall: Check, minimum: PullMinimum, gauge_uncertainty_n: float
 ) -> list[Check]:
     """Return a refusal where the gauge's own noise hides the spread of the ends or the margin."""
-    source = Source(text="the pull tester's own uncertainty", basis=Basis.OWN_SHOP)
-    noise = show_in(gauge_uncertainty_n, "N", decimals=1)
-
-    def refuse(sentence: str, value: float, limit: float) -> list[Check]:
-        return [
-            Check(
-                name="noise of the gauge",
-                outcome=Outcome.NOT_COMPUTED,
-                sentence=sentence,
-                source=source,
-                value=value,
-                limit=limit,
-                margin=value - limit,
-                unit="N",
-            )
-        ]
-
     if len(forces) >= 2 and stdev(forces) < gauge_uncertainty_n:
-        spread_n = stdev(forces)
-        return refuse(
+        spread_n, noise = stdev(forces), show_in(gauge_uncertainty_n, "N", decimals=1)
+        return _noise(
+            "noise of the gauge",
+            Outcome.NOT_COMPUTED,
             f"the pulls spread by {show_in(spread_n, 'N', decimals=1)}, less than the gauge's own "
             f"{noise}: that is its noise, and how the ends differ is not known",
-            spread_n,
-            gauge_uncertainty_n,
+            value_n=spread_n,
+            limit_n=gauge_uncertainty_n,
         )
-    if overall.outcome is Outcome.GOOD and isinstance(overall.value, float):
-        spare_n, least_n = overall.value - minimum.minimum_n, _GAUGE_TIMES * gauge_uncertainty_n
-        if spare_n < least_n:
-            return refuse(
-                f"the bound clears the minimum by {show_in(spare_n, 'N', decimals=1)}, less than "
-                f"twice the gauge's own {noise}: the two cannot be told apart",
-                spare_n,
-                least_n,
-            )
-    return []
+    return _guarded(overall, minimum, gauge_uncertainty_n, "the bound")
+
+
+def _guarded(
+    overall: Check, minimum: PullMinimum, gauge_uncertainty_n: float, what: str
+) -> list[Check]:
+    """Return whether what clears the minimum still does less twice the gauge's uncertainty."""
+    if overall.outcome is not Outcome.GOOD or not isinstance(overall.value, float):
+        return []
+    noise = show_in(gauge_uncertainty_n, "N", decimals=1)
+    spare_n, guard_n = overall.value - minimum.minimum_n, _GAUGE_TIMES * gauge_uncertainty_n
+    if spare_n < guard_n:
+        return _noise(
+            "noise of the gauge",
+            Outcome.NOT_COMPUTED,
+            f"{what} clears the minimum by {show_in(spare_n, 'N', decimals=1)}, less than "
+            f"twice the gauge's own {noise}: the two cannot be told apart",
+            value_n=spare_n,
+            limit_n=guard_n,
+        )
+    return _noise(
+        "guard of the gauge",
+        Outcome.GOOD,
+        f"less twice the pull tester's own {noise} there is "
+        f"{show_in(overall.value - guard_n, 'N', decimals=1)} left of {what}: at least "
+        f"{show_plain(minimum.minimum_n, 'N')} is asked for",
+        value_n=overall.value - guard_n,
+        limit_n=minimum.minimum_n,
+    )

@@ -1,12 +1,12 @@
 """What was measured of a set-up's ends: part by part, and every reading."""
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from statistics import fmean, stdev
 
 from reelwright.core.ends.dies.cavity_choice import Window
 from reelwright.core.ends.dies.crimp_height import (
+    HeightsJudged,
     HeightTarget,
     judge_heights,
     judge_laid_down,
@@ -27,12 +27,9 @@ from reelwright.shop.setups.readings.selectors import (
 )
 from reelwright.shop.setups.rules import CONFIDENCE, COVERAGE
 from reelwright.shop.setups.sheet import SetUpSheet
-from reelwright.shop.setups.shown.strips import CutFigures, StripsShown, strips_shown
+from reelwright.shop.setups.shown.strips import CutFigures, StripsShown, cut_figures, strips_shown
 from reelwright.shop.setups.states import Part, State
-
-GAUGE_UNCERTAINTY_M = 0.01e-3 / math.sqrt(12)
-"""A gauge that shows hundredths of a millimetre tells no better: a step spread evenly, its width
-over √12 (JCGM 100:2008, 4.3.7). What else the gauge errs by is not known here."""
+from reelwright.shop.tools.uncertainty import shared_uncertainty
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -71,11 +68,13 @@ class ReadingRow:
 
 @dataclass(frozen=True, kw_only=True)
 class HeightsShown:
-    """The section of heights and strips."""
+    """The section of heights and strips. ``gauge``: how far the height gauge may be off."""
 
     laid_down: Check | None
     rows: tuple[PartRow, ...]
     checks: tuple[Check, ...]
+    gauge: str
+    gauge_known: bool
     strips: StripsShown
     readings: tuple[ReadingRow, ...]
     measurable: bool
@@ -85,13 +84,22 @@ def heights_shown(sheet: SetUpSheet, cable: Cable, connector: Connector) -> Heig
     """Return what is shown of a set-up's readings, and of the height that it lays down."""
     dimensions = dimensions_read(sheet.revision_id)
     counting = [each for each in dimensions if not each.withdrawn]
-    strips = strips_shown(sheet, counting)
-    rows = [_part_row(sheet, part, counting, strips) for part in Part]
+    strips, heights = strips_shown(sheet, counting), _of(counting, Part.PIN_CRIMP)
+    gauge = shared_uncertainty(
+        ((each.instrument, each.on) for each in heights), unit="mm", what="height gauge"
+    )
+    judged = _judged(sheet, heights, gauge.value)
+    figures = dict(strips.figures)
+    if judged is not None and judged.capability is not None:
+        figures[Part.PIN_CRIMP.value] = cut_figures(judged.capability)
+    rows = [_part_row(sheet, part, counting, figures.get(part.value)) for part in Part]
     everything: list[EndRead] = [*pulls_read(sheet.revision_id), *dimensions]
     return HeightsShown(
         laid_down=_laid_down(sheet, cable, connector),
         rows=tuple(row for row in rows if row is not None),
-        checks=_checks(sheet, counting),
+        checks=() if judged is None else judged.checks,
+        gauge=gauge.told,
+        gauge_known=gauge.value is not None,
         strips=strips,
         readings=tuple(_reading_row(each) for each in everything),
         measurable=sheet.state not in (State.DRAFTED, State.WITHDRAWN),
@@ -114,18 +122,16 @@ def _target(sheet: SetUpSheet) -> HeightTarget | None:
 
 
 def _part_row(
-    sheet: SetUpSheet, part: Part, made: Sequence[DimensionRead], strips: StripsShown
+    sheet: SetUpSheet, part: Part, made: Sequence[DimensionRead], figures: CutFigures | None
 ) -> PartRow | None:
-    lengths_mm = [float(each.length_mm) for each in made if each.part is part]
+    lengths_mm = [float(each.length_mm) for each in _of(made, part)]
     if not lengths_mm:
         return None
     found = laid_down(sheet.numbers, part)
     outside = None
     if found is not None and found[1] is not None:
         target, tolerance = found[0], found[1]
-        outside = sum(
-            abs(each.length_mm - target) > tolerance for each in made if each.part is part
-        )
+        outside = sum(abs(each.length_mm - target) > tolerance for each in _of(made, part))
     return PartRow(
         name=part.value,
         laid_down=laid_down_told(sheet.numbers, part),
@@ -135,23 +141,28 @@ def _part_row(
         least=show_length_mm(min(lengths_mm), decimals=3),
         most=show_length_mm(max(lengths_mm), decimals=3),
         outside=outside,
-        figures=strips.figures.get(part.value),
+        figures=figures,
     )
 
 
-def _checks(sheet: SetUpSheet, made: Sequence[DimensionRead]) -> tuple[Check, ...]:
-    """What the heights of the pin's crimp say; nothing where none is laid down or measured."""
+def _of(made: Sequence[DimensionRead], part: Part) -> list[DimensionRead]:
+    return [each for each in made if each.part is part]
+
+
+def _judged(
+    sheet: SetUpSheet, heights: Sequence[DimensionRead], uncertainty_mm: float | None
+) -> HeightsJudged | None:
+    """What the heights of the pin's crimp say; None where none is laid down or measured."""
     target = _target(sheet)
-    heights_m = [float(each.length_mm) / 1e3 for each in made if each.part is Part.PIN_CRIMP]
-    if target is None or not heights_m:
-        return ()
+    if target is None or not heights:
+        return None
     return judge_heights(
-        heights_m,
+        [float(each.length_mm) / 1e3 for each in heights],
         target,
-        gauge_uncertainty_m=GAUGE_UNCERTAINTY_M,
+        gauge_uncertainty_m=None if uncertainty_mm is None else uncertainty_mm / 1e3,
         coverage=COVERAGE,
         confidence=CONFIDENCE,
-    ).checks
+    )
 
 
 def _reading_row(each: EndRead) -> ReadingRow:

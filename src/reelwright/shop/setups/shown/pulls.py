@@ -20,7 +20,7 @@ from reelwright.core.quantities.words import sentence
 from reelwright.core.verdicts import Check, Outcome, Reason
 from reelwright.drawings.pulls import PullRow, PullsView, draw_pulls
 from reelwright.shop.setups.rules import prove_pulls
-from reelwright.shop.setups.selectors import PullValue
+from reelwright.shop.setups.selectors import PullValue, pull_uncertainty
 from reelwright.shop.setups.sheet import SetUpSheet
 
 
@@ -52,12 +52,13 @@ class RulesRow:
 
 @dataclass(frozen=True, kw_only=True)
 class PullsShown:
-    """The section of a set-up's pulls."""
+    """The section of a set-up's pulls. ``tester``: how far the pull tester may be off, in words."""
 
     check: Check
     others: tuple[Check, ...]
     more: str
     minimum: str
+    tester: str
     svg: str
     modes: tuple[ModeRow, ...]
     rules: tuple[RulesRow, ...]
@@ -74,8 +75,12 @@ def pulls_shown(sheet: SetUpSheet, cable: Cable, pulls: tuple[PullValue, ...]) -
         source=numbers.minimum_pull_source,
         rule_set=numbers.pull_rules,
     )
+    tester = pull_uncertainty(pulls)
     proof = prove_pulls(
-        [pull.force_n for pull in pulls], [pull.failure_mode for pull in pulls], minimum
+        [pull.force_n for pull in pulls],
+        [pull.failure_mode for pull in pulls],
+        minimum,
+        tester_uncertainty_n=tester.value,
     )
     wire = wire_of(cable)
     alone = wire if isinstance(wire, Wire) and cable.family is Family.LOUDSPEAKER else None
@@ -84,6 +89,7 @@ def pulls_shown(sheet: SetUpSheet, cable: Cable, pulls: tuple[PullValue, ...]) -
         others=(*proof.verdict.checks[1:], *_against_wire(proof, alone)),
         more="" if _is_proven(proof) else proof.more.sentence,
         minimum=_minimum(sheet, wire),
+        tester=tester.told,
         svg=_svg(sheet, proof, alone),
         modes=tuple(_mode_row(group, proof) for group in proof.groups),
         rules=() if isinstance(wire, Reason) else _rules(sheet, wire),

@@ -5,11 +5,12 @@ from dataclasses import dataclass
 
 from reelwright.core.ends.strip.capability import (
     STRIPS_TO_MEASURE,
-    JudgedCut,
+    SURE,
     judge_measured_strips,
 )
 from reelwright.core.quantities.show import show_number, show_share
 from reelwright.core.quantities.words import listed
+from reelwright.core.statistics.capability import Capability
 from reelwright.core.verdicts import Check
 from reelwright.shop.setups.readings.selectors import DimensionRead
 from reelwright.shop.setups.sheet import SetUpSheet
@@ -62,16 +63,15 @@ def strips_shown(sheet: SetUpSheet, made: Sequence[DimensionRead]) -> StripsShow
         )
     return StripsShown(
         checks=tuple(cut.check for cut in judged),
-        figures={cut.letter: found for cut in judged if (found := _figures(cut)) is not None},
+        figures={cut.letter: cut_figures(cut.made) for cut in judged if cut.made is not None},
         missing=missing,
     )
 
 
-def _figures(cut: JudgedCut) -> CutFigures | None:
-    if cut.made is None or cut.cpk_least is None:
-        return None
+def cut_figures(made: Capability) -> CutFigures:
+    """Return the figures of a capability as they are read."""
     return CutFigures(
-        cpk=show_number(cut.made.cpk, decimals=2),
-        least=show_number(cut.cpk_least, decimals=2),
-        share=show_share(cut.made.outside_chance),
+        cpk=show_number(made.cpk, decimals=2),
+        least=show_number(made.cpk_least(confidence=SURE), decimals=2),
+        share=show_share(made.outside_chance),
     )
