@@ -134,7 +134,7 @@ def test_a_cavity_rests_and_comes_back(dies: DayWorld, signed_in: Sign) -> None:
     assert cavities()[0].closings == 0
     assert [m.reason for m in cavity_moves("F-6.48")] == ["reground", "pulls drift"]
     told = ada.get(CAVITY).text
-    assert "back in service, serviced after 41\u202f000 closings by Ada" in told
+    assert "back in service, serviced after 41\u202f000 closings, by Ada" in told
 
 
 def test_a_cavity_is_entered(dies: DayWorld, signed_in: Sign) -> None:

@@ -252,6 +252,8 @@ def _move_cells(*, back: bool) -> tuple[ToolCell, ...]:
     if not back:
         return (why,)
     return (
-        ToolCell(id="", key="how", label="It comes back", choices=_RETURNS, wide=True),
+        ToolCell(
+            id="", key="how", label="It comes back", choices=(("", "choose"), *_RETURNS), wide=True
+        ),
         why,
     )

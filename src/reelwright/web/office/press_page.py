@@ -54,7 +54,11 @@ def _fields() -> tuple[ToolCell, ...]:
             choices=(("yes", "yes"), ("no", "no: it is asked for no force")),
         ),
         ToolCell(
-            id="", key="reason", label="Why it changes", hint="Load cell of the yearly check."
+            id="",
+            key="reason",
+            label="Why it changes",
+            hint="Load cell of the yearly check.",
+            wide=True,
         ),
     )
 

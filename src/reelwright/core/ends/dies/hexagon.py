@@ -178,7 +178,7 @@ def judge_ferrule_die(
         told=(
             f"ferrule die {show_dimension(across_flats_m)} across flats presses the braid stack by"
         ),
-        of=_of("stem and ferrule", stem_tolerance_m, ferrule_wall_tolerance_m),
+        of=_of("ferrule", stem_tolerance_m, ferrule_wall_tolerance_m),
         consequence=(
             "the braid is loose",
             "the dielectric is crushed and the impedance dips",

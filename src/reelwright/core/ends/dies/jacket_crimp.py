@@ -122,7 +122,7 @@ def _judge(
         told += ": not held all round, the cable may turn or pull out"
     elif most > high:
         told += ": more than half of the wall is cut or creeps"
-    room = "no room is left" if math.isinf(fill) else f"the cable fills {show_percent(fill)} of it"
+    room = "no room is left" if math.isinf(fill) else f"{show_percent(fill)} of the room filled"
     lower_side = least < low or least - low <= high - most
     return Check(
         name=NAME,
