@@ -8,7 +8,7 @@ columns with one stock length, and the pieces as ``length`` or ``length``x``piec
 import os
 import random
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -65,7 +65,7 @@ def read_cases(path: Path) -> list[Case]:
     return [read_case(path.stem, line) for line in lines if line[:1] != "#"]
 
 
-def problem_of(stock: Sequence[tuple[int, ...]], pieces: Counter[int]) -> StockProblem:
+def problem_of(stock: Sequence[tuple[int, ...]], pieces: Mapping[int, int]) -> StockProblem:
     """Return the problem of ``stock`` as (length, cost) and of ``pieces`` by length."""
     return StockProblem(
         stock=tuple(StockLength(length_mm=length, cost=cost) for length, cost in stock),
