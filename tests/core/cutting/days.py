@@ -11,6 +11,7 @@ from reelwright.core.cutting import (
     LotRule,
     Piece,
     ReelStock,
+    RemnantUse,
     Stretch,
 )
 
@@ -25,6 +26,11 @@ def stretch(start_mm: int, length_mm: int, uncertainty_mm: float) -> Stretch:
 def reel(name: str, item: str, *stretches: Stretch, lot: str = "L1", age: int = 0) -> ReelStock:
     """A reel in one line."""
     return ReelStock(id=name, item=item, lot=lot, location=None, stretches=stretches, age_rank=age)
+
+
+def use(at_least_mm: int, chance: float) -> RemnantUse:
+    """A remnant of that length and more is used with that chance."""
+    return RemnantUse(at_least_mm=at_least_mm, use_chance=chance)
 
 
 def pieces(
@@ -104,7 +110,8 @@ def any_problem(draw: st.DrawFn, *, most_pieces: int = 7, one_urgency: bool = Fa
         )
         for number in range(draw(st.integers(1, most_pieces)))
     )
-    rules = (ItemRules(item="cable", smallest_remnant_mm=60, swarf_mm=5),)
+    uses = draw(st.sampled_from([(), (use(60, 0.4), use(110, 0.9)), (use(75, 0.25),)]))
+    rules = (ItemRules(item="cable", smallest_remnant_mm=60, swarf_mm=5, remnant_uses=uses),)
     return CutProblem(pieces=wanted, reels=reels, rules=rules, groups=groups, chance_of_enough=0.98)
 
 

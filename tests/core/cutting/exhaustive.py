@@ -7,7 +7,7 @@ from itertools import product
 from math import floor
 from statistics import NormalDist
 
-from reelwright.core.cutting import CutProblem, LotRule, Piece, ReelStock
+from reelwright.core.cutting import CutProblem, ItemRules, LotRule, Piece, ReelStock
 
 
 def best_standing(problem: CutProblem) -> tuple[int, ...]:
@@ -31,12 +31,13 @@ def _standing(problem, choice, places):  # type: ignore[no-untyped-def]
             return None
     mixed = 0
     for group in problem.groups:
+        whole = group.rule is LotRule.SAME_REEL
         lots = {
-            problem.reels[place[0]].lot
+            problem.reels[place[0]].id if whole else problem.reels[place[0]].lot
             for piece, place in zip(problem.pieces, choice, strict=True)
             if piece.lot_group == group.id and place is not None
         }
-        if len(lots) > 1 and group.rule is LotRule.SAME:
+        if len(lots) > 1 and group.rule is not LotRule.PREFER:
             return None
         mixed += max(0, len(lots) - 1)
     urgencies = sorted({_urgency(piece) for piece in problem.pieces})
@@ -63,24 +64,37 @@ def _urgency(piece: Piece) -> tuple[int, str]:
 
 
 def _reel(reel: ReelStock, fills: list[int], problem: CutProblem) -> tuple[int, int, int]:
-    """Walk along the reel millimetre by millimetre of bookkeeping: what is a rest, what a flaw."""
-    keep, swarf = problem.rules[0].smallest_remnant_mm, problem.rules[0].swarf_mm
+    """Walk along the reel: what is a rest, what a flaw, what is kept and what it is worth."""
+    rules = problem.rules[0]
+    keep, swarf = rules.smallest_remnant_mm, rules.swarf_mm
     last = max(at for at, fill in enumerate(fills) if fill)
     rests = [one.length_mm - fill for one, fill in zip(reel.stretches, fills, strict=True)]
     in_front = reel.stretches[last].start_mm
-    cable_in_front = sum(one.length_mm for one in reel.stretches[:last])
-    scrap = in_front - cable_in_front
-    bad = kept = 0
+    flaws_off = in_front - sum(one.length_mm for one in reel.stretches[:last])
+    bad = kept = after = 0
     for rest in rests[:last]:
         if rest >= keep:
             kept += 1
+            after += _worth(rest, rules)
         else:
-            scrap += rest
             bad += swarf < rest
     if max(rests[last:]) >= keep:
         kept += 1
+        after += sum(_worth(rest, rules) for rest in rests[last:])
     else:
         whole_rest = reel.stretches[-1].end_mm - in_front - fills[last]
-        scrap += whole_rest
+        flaws_off += whole_rest - sum(rests[last:])
         bad += swarf < whole_rest
-    return bad, scrap, kept
+    before = sum(_worth(one.length_mm, rules) for one in reel.stretches)
+    return bad, before - after - 1000 * sum(fills) + 1000 * flaws_off, kept
+
+
+def _worth(length_mm: int, rules: ItemRules) -> int:
+    """What a clean length in the rack is worth, in thousandths of a millimetre of cable."""
+    if length_mm < rules.smallest_remnant_mm:
+        return 0
+    chance = 0.0 if rules.remnant_uses else 1.0
+    for use in rules.remnant_uses:
+        if length_mm >= use.at_least_mm:
+            chance = use.use_chance
+    return length_mm * round(1000 * chance)

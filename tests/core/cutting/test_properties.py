@@ -34,7 +34,7 @@ def test_a_plan_stands_up_to_the_checker(problem: CutProblem) -> None:
 @given(any_problem(most_pieces=12))
 def test_a_plan_found_without_the_exact_search_stands_up_too(problem: CutProblem) -> None:
     """With no step allowed the quick plan is used, and it breaks no rule either."""
-    made = plan(problem, steps_per_item=0)
+    made = plan(problem, nodes=0)
     assert complaints(problem, made) == []
 
 
@@ -55,7 +55,7 @@ def test_proven_best_means_that_no_assignment_is_better(problem: CutProblem) -> 
 @given(any_problem(most_pieces=4))
 def test_what_the_bounds_prove_is_true(problem: CutProblem) -> None:
     """Each level that a quick plan calls proven has the value of the best plan."""
-    standing = plan(problem, steps_per_item=0).standings[0]
+    standing = plan(problem, nodes=0).standings[0]
     best = best_standing(problem)
     ranks = len({piece.urgency for piece in problem.pieces})
     truth = (sum(best[:ranks]), *best[ranks:])

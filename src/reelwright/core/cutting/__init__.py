@@ -18,6 +18,7 @@ from reelwright.core.cutting.problem import (
     LotRule,
     Piece,
     ReelStock,
+    RemnantUse,
     Stretch,
 )
 from reelwright.core.cutting.search import plan
@@ -33,6 +34,7 @@ __all__ = [
     "Placement",
     "ReelCuts",
     "ReelStock",
+    "RemnantUse",
     "Segment",
     "SegmentKind",
     "SpareOutlook",

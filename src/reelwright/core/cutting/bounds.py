@@ -2,83 +2,58 @@
 
 from itertools import accumulate
 
-from reelwright.core.cutting.item import LEVELS, ItemCutting
+from reelwright.core.cutting.aims import Aim
+from reelwright.core.cutting.item import ItemCutting, lost_already_um
 
 
-class ServingBound:
-    """How many pieces must stay unserved, whatever the plan, by urgency.
+def cheap_bound(cutting: ItemCutting, aim: Aim, *, served: bool) -> int:
+    """Return what the value of an aim cannot be below.
 
-    ``least_missing(left, first_reel)``: ``left`` pieces of each kind are still to be cut and only
-    the reels from ``first_reel`` on are still free. Each urgency is bounded on its own: by the
-    slots for its kinds one by one, and by the slots for its shortest piece.
-    """
-
-    def __init__(self, cutting: ItemCutting) -> None:
-        self._ranks = [
-            [at for at, kind in enumerate(cutting.kinds) if kind.rank == rank]
-            for rank in range(cutting.ranks)
-        ]
-        lengths = [kind.length_mm for kind in cutting.kinds]
-        self._lengths = lengths
-        self._slots = []
-        self._usable = []
-        for first in range(len(cutting.reels) + 1):
-            usable = [one.usable_mm for one in cutting.bins if one.reel >= first]
-            self._slots.append([sum(room // length for room in usable) for length in lengths])
-            self._usable.append(sum(usable))
-
-    def least_missing(self, left: tuple[int, ...], first_reel: int) -> tuple[int, ...]:
-        """Return the bound, one number for each urgency."""
-        slots = self._slots[first_reel]
-        bound = []
-        for kinds in self._ranks:
-            each = sum(max(0, left[at] - slots[at]) for at in kinds)
-            wanted = [at for at in kinds if left[at]]
-            together = 0
-            if wanted:
-                shortest = min(wanted, key=lambda at: self._lengths[at])
-                together = sum(left[at] for at in wanted) - slots[shortest]
-            bound.append(max(each, together, self._by_length(left, wanted, first_reel)))
-        return tuple(bound)
-
-    def _by_length(self, left: tuple[int, ...], wanted: list[int], first_reel: int) -> int:
-        room = self._usable[first_reel]
-        missing = 0
-        for at in sorted(wanted, key=lambda at: self._lengths[at]):
-            fit = min(left[at], room // self._lengths[at])
-            room -= fit * self._lengths[at]
-            missing += left[at] - fit
-        return missing
-
-
-def proven_levels(cutting: ItemCutting, standing: tuple[int, ...]) -> tuple[str, ...]:
-    """Return the names of the first levels at which the standing meets a bound."""
-    wanted = tuple(kind.wanted for kind in cutting.kinds)
-    least = ServingBound(cutting).least_missing(wanted, 0)
-    # A bound of several urgencies holds from the left: the first one missed ends the proof.
-    if standing[: cutting.ranks] != least:
-        return ()
-    proven = [LEVELS[0]]
-    bounds = (0, 0, 0, *((0, 0, 0) if any(least) else _bounds_of_use(cutting, standing)))
-    for name, value, bound in zip(LEVELS[1:], standing[cutting.ranks :], bounds, strict=True):
-        if value != bound:
-            break
-        proven.append(name)
-    return tuple(proven)
-
-
-def _bounds_of_use(cutting: ItemCutting, standing: tuple[int, ...]) -> tuple[int, int, int]:
-    """Return bounds of (reels touched, open remnants, age) where everything is served.
-
-    They count only where the levels before them are met, so without scrap: then a single reel
-    leaves no remnant only where its length is exactly what is wanted.
+    ``served``: only plans that serve everything are looked at.
     """
     total = sum(kind.wanted * kind.length_mm for kind in cutting.kinds)
-    fewest = _fewest_reels(cutting, total)
-    touched = standing[cutting.ranks + 3]
-    left_open = touched == 1 and all(reel.length_mm != total for reel in cutting.reels)
     oldest = min((reel.age_rank for reel in cutting.reels), default=0)
-    return (fewest, int(left_open), total * oldest)
+    levels = (
+        0,
+        0,
+        # Nothing but what the reels had lost already can be won back.
+        -sum(lost_already_um(reel, cutting.rules) for reel in cutting.reels),
+        _fewest_reels(cutting, total) if served else 0,
+        0,
+        total * oldest if served else 0,
+    )
+    missing = 0
+    for rank, count in enumerate(least_missing(cutting)):
+        kinds = zip(cutting.kinds, aim.missing, strict=True)
+        missing += count * min(weight for kind, weight in kinds if kind.rank == rank)
+    return missing + sum(weight * level for weight, level in zip(aim.levels, levels, strict=True))
+
+
+def least_missing(cutting: ItemCutting) -> tuple[int, ...]:
+    """Return how many pieces of each urgency must stay unserved, whatever the plan.
+
+    Each urgency is bounded on its own: by the room for each of its kinds alone, by the room for
+    its shortest piece, and by its length against all that is usable.
+    """
+    usable = [one.usable_mm for one in cutting.bins]
+
+    def slots(length_mm: int) -> int:
+        return sum(room // length_mm for room in usable)
+
+    bounds = []
+    for rank in range(cutting.ranks):
+        kinds = [kind for kind in cutting.kinds if kind.rank == rank]
+        each = sum(max(0, kind.wanted - slots(kind.length_mm)) for kind in kinds)
+        shortest = min(kind.length_mm for kind in kinds)
+        together = sum(kind.wanted for kind in kinds) - slots(shortest)
+        room = sum(usable)
+        by_length = 0
+        for kind in sorted(kinds, key=lambda kind: kind.length_mm):
+            fit = min(kind.wanted, room // kind.length_mm)
+            room -= fit * kind.length_mm
+            by_length += kind.wanted - fit
+        bounds.append(max(each, together, by_length))
+    return tuple(bounds)
 
 
 def _fewest_reels(cutting: ItemCutting, total: int) -> int:

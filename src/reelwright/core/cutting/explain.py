@@ -15,7 +15,7 @@ from reelwright.core.verdicts import Reason
 
 WORSE_AT = {
     "unusable ends": "it would leave an unusable end there",
-    "scrap in mm": "it would make more scrap",
+    "value lost": "more would become scrap, or a remnant of less use",
     "reels touched": "one more reel would have to be mounted",
     "open remnants": "one more open remnant would be left",
     "age of the lots used": "more of a younger lot would be used",

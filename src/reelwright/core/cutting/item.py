@@ -7,7 +7,7 @@ from the left, the smaller the better.
 
 import datetime
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
@@ -19,19 +19,27 @@ from reelwright.core.cutting.problem import (
     ReelStock,
     Stretch,
 )
+from reelwright.core.cutting.rests import (
+    WHOLE,
+    lost_when_kept_um,
+    of_length,
+    rests_last,
+    rests_passed,
+)
 
 Counts = tuple[tuple[int, ...], ...]
 """counts[kind][bin]"""
 
-LEVELS = (
-    "pieces not served",
+AFTER_SERVING = (
     "lots mixed in a group",
     "unusable ends",
-    "scrap in mm",
+    "value lost",
     "reels touched",
     "open remnants",
     "age of the lots used",
 )
+
+LEVELS = ("pieces not served", *AFTER_SERVING)
 """In the order in which they count. Common practice, no published source."""
 
 
@@ -75,7 +83,7 @@ class ReelCost:
     """What the use of one reel costs, in the order of the levels; additive over reels."""
 
     ends: int
-    scrap_mm: int
+    lost_um: int
     touched: int
     open: int
 
@@ -142,6 +150,46 @@ class ItemCutting:
             for number in range(len(self.reels))
         )
 
+    @cached_property
+    def hard_groups(self) -> dict[str, LotRule]:
+        """The groups that come from one lot, or from one reel, or not at all."""
+        return {
+            kind.group: kind.rule
+            for kind in self.kinds
+            if kind.group is not None and kind.rule not in {None, LotRule.PREFER}
+        }
+
+    @cached_property
+    def soft_groups(self) -> frozenset[str]:
+        """The groups that may mix lots, but had better not."""
+        return frozenset(
+            kind.group
+            for kind in self.kinds
+            if kind.group is not None and kind.rule is LotRule.PREFER
+        )
+
+    def lots_mixed(self, counts: Counts) -> int:
+        """Return how many lots more than one the soft groups are cut from, summed up."""
+        return sum(len(lots) - 1 for lots in self.lots_of_groups(counts).values())
+
+    def origin(self, at: int, rule: LotRule | None) -> str:
+        """Return what pieces of a group share if they all come from stretch ``at``."""
+        reel = self.reels[self.bins[at].reel]
+        return reel.id if rule is LotRule.SAME_REEL else reel.lot
+
+    def keeps_groups(self, counts: Counts) -> bool:
+        """Return whether every hard group comes from one lot, or from one reel."""
+        origins: dict[str, str] = {}
+        for kind, row in zip(self.kinds, counts, strict=True):
+            if kind.group is None or kind.group not in self.hard_groups:
+                continue
+            for at, count in enumerate(row):
+                if count:
+                    origin = self.origin(at, kind.rule)
+                    if origins.setdefault(kind.group, origin) != origin:
+                        return False
+        return True
+
     def fills_mm(self, counts: Counts) -> tuple[int, ...]:
         """Return what is cut from each stretch."""
         return tuple(
@@ -159,28 +207,31 @@ class ItemCutting:
 
         return cost
 
-    def standing(self, counts: Counts) -> tuple[int, ...]:
-        """Return the standing: pieces not served by urgency, then the other levels."""
-        missing = [0] * self.ranks
-        for kind, row in zip(self.kinds, counts, strict=True):
-            missing[kind.rank] += kind.wanted - sum(row)
+    def missing(self, counts: Counts) -> tuple[int, ...]:
+        """Return how many pieces of each kind are not served."""
+        return tuple(kind.wanted - sum(row) for kind, row in zip(self.kinds, counts, strict=True))
+
+    def after_serving(self, counts: Counts) -> tuple[int, ...]:
+        """Return the levels after serving, as ``AFTER_SERVING`` names them."""
         fills = self.fills_mm(counts)
         costs = [
             self.reel_cost(number, tuple(fills[at] for at in bins))
             for number, bins in enumerate(self.bins_of_reel)
         ]
-        return (
-            *missing,
-            sum(len(lots) - 1 for lots in self.lots_of_groups(counts).values()),
-            sum(cost.ends for cost in costs),
-            sum(cost.scrap_mm for cost in costs),
-            sum(cost.touched for cost in costs),
-            sum(cost.open for cost in costs),
-            sum(
-                fill * self.reels[one.reel].age_rank
-                for fill, one in zip(fills, self.bins, strict=True)
-            ),
+        return (self.lots_mixed(counts), *summed(costs), self.age(fills))
+
+    def age(self, fills: Sequence[int]) -> int:
+        """Return the millimetres cut, each times the rank of its lot's age."""
+        return sum(
+            fill * self.reels[one.reel].age_rank for fill, one in zip(fills, self.bins, strict=True)
         )
+
+    def standing(self, counts: Counts) -> tuple[int, ...]:
+        """Return the standing: pieces not served by urgency, then the other levels."""
+        missing = [0] * self.ranks
+        for kind, count in zip(self.kinds, self.missing(counts), strict=True):
+            missing[kind.rank] += count
+        return (*missing, *self.after_serving(counts))
 
     def lots_of_groups(self, counts: Counts) -> dict[str, set[str]]:
         """Return the lots that each group is cut from; groups of which nothing is cut left out."""
@@ -198,38 +249,52 @@ class ItemCutting:
         return tuple(zip(LEVELS, values, strict=True))
 
 
+def summed(costs: Iterable[ReelCost]) -> tuple[int, int, int, int]:
+    """Return the costs of several reels together: ends, lost, touched, open."""
+    ends = lost = touched = left_open = 0
+    for cost in costs:
+        ends += cost.ends
+        lost += cost.lost_um
+        touched += cost.touched
+        left_open += cost.open
+    return ends, lost, touched, left_open
+
+
 def cost_of_reel(reel: ReelStock, fills: tuple[int, ...], rules: ItemRules) -> ReelCost:
     """Return what it costs to cut ``fills`` (one for each stretch, in mm) from a reel.
 
-    Everything in front of the last stretch that is cut into comes off: a rest worth keeping is
-    kept loose, the other rests and the flaws are scrap. What lies behind the last cut stays on
-    the reel if one clean length of it is worth keeping, and is thrown away if not.
+    Everything in front of the last stretch that is cut into comes off, its flaws are scrap. The
+    worth that is lost counts from what the reel was worth before: cutting a length that was of
+    little use is a gain.
     """
     if not any(fills):
-        return ReelCost(ends=0, scrap_mm=0, touched=0, open=0)
+        return ReelCost(ends=0, lost_um=0, touched=0, open=0)
     last = max(at for at, fill in enumerate(fills) if fill)
-    ends = scrap = kept = reached = 0
-    for stretch, fill in zip(reel.stretches[: last + 1], fills, strict=False):
-        scrap += stretch.start_mm - reached
-        reached = stretch.end_mm
-        if stretch is reel.stretches[last]:
-            break
-        rest = stretch.length_mm - fill
-        if rest >= rules.smallest_remnant_mm:
-            kept += 1
-        else:
-            scrap += rest
-            ends += rest > rules.swarf_mm
     at_reel = reel.stretches[last]
-    left = reel.length_mm - at_reel.start_mm - fills[last]
-    clean = max(
-        at_reel.length_mm - fills[last],
-        *(stretch.length_mm for stretch in reel.stretches[last + 1 :]),
-        0,
+    rests = [
+        *(
+            (rests_passed(stretch.length_mm, rules), stretch.length_mm - fill)
+            for stretch, fill in zip(reel.stretches[:last], fills, strict=False)
+        ),
+        (rests_last(reel, last, rules), at_reel.length_mm - fills[last]),
+    ]
+    kinds = [(of_length(kinds, length_mm), length_mm) for kinds, length_mm in rests]
+    return ReelCost(
+        ends=sum(kind.ends for kind, _ in kinds),
+        lost_um=sum(kind.lost_at_um(length_mm) for kind, length_mm in kinds)
+        + WHOLE * skipped_mm(reel, last)
+        - lost_already_um(reel, rules),
+        touched=1,
+        open=sum(kind.open_remnants for kind, _ in kinds),
     )
-    if clean >= rules.smallest_remnant_mm:
-        kept += 1
-    else:
-        scrap += left
-        ends += left > rules.swarf_mm
-    return ReelCost(ends=ends, scrap_mm=scrap, touched=1, open=kept)
+
+
+def skipped_mm(reel: ReelStock, place: int) -> int:
+    """Return the flaws, and what is trimmed off at the start, in front of one stretch."""
+    clean_mm = sum(stretch.length_mm for stretch in reel.stretches[:place])
+    return reel.stretches[place].start_mm - clean_mm
+
+
+def lost_already_um(reel: ReelStock, rules: ItemRules) -> int:
+    """Return how much less than whole cable the stretches of a reel are worth as they are."""
+    return sum(lost_when_kept_um(stretch.length_mm, rules) for stretch in reel.stretches)

@@ -3,6 +3,7 @@
 import enum
 from dataclasses import dataclass
 
+from reelwright.core.cutting.words import level_shown
 from reelwright.core.quantities.guard import require_count, require_text
 from reelwright.core.verdicts import Reason
 
@@ -108,23 +109,45 @@ class Unserved:
 
 
 @dataclass(frozen=True, kw_only=True)
+class AimReached:
+    """One aim of a plan: the value reached, and what it cannot be below; None: not known."""
+
+    name: str
+    value: int
+    bound: int | None
+
+    @property
+    def met(self) -> bool:
+        """True where nothing is better, among plans as good at the aims before."""
+        return self.bound is not None and self.value <= self.bound
+
+
+@dataclass(frozen=True, kw_only=True)
 class Standing:
     """How good the plan of one item is, level by level, and how far that is proven.
 
     ``levels`` are (name, value) in the order in which they count, all to be as small as can be.
-    ``proven`` names the first levels that no other plan beats; all of them where the search
-    looked at everything. ``steps`` counts what the search looked at.
+    ``aims`` are what the plan was asked to be good at, the first to be met first.
     """
 
     item: str
     levels: tuple[tuple[str, int], ...]
-    proven: tuple[str, ...]
-    steps: int
+    aims: tuple[AimReached, ...]
 
     @property
     def proven_best(self) -> bool:
-        """True where no plan is better at any level."""
-        return len(self.proven) == len(self.levels)
+        """True where no plan is better at any aim."""
+        return all(aim.met for aim in self.aims)
+
+    @property
+    def proven(self) -> tuple[str, ...]:
+        """The names of the first aims that no other plan beats."""
+        names = dict.fromkeys(aim.name for aim in self.aims)
+        for aim in self.aims:
+            if not aim.met:
+                at = list(names).index(aim.name)
+                return tuple(names)[:at]
+        return tuple(names)
 
     @property
     def sentence(self) -> str:
@@ -134,9 +157,18 @@ class Standing:
         if self.proven:
             return (
                 f"{self.item}: proven best for {', '.join(self.proven)}; "
-                "the rest is good but not proven."
+                f"the rest is good but not proven.{self._gap}"
             )
-        return f"{self.item}: a good plan, not proven best."
+        return f"{self.item}: a good plan, not proven best.{self._gap}"
+
+    @property
+    def _gap(self) -> str:
+        """How far the first aim that is not proven can be from the best."""
+        first = next(aim for aim in self.aims if not aim.met)
+        if first.bound is None:
+            return ""
+        value, bound = (level_shown(first.name, each) for each in (first.value, first.bound))
+        return f" {first.name.capitalize()}: {value}, and no plan has less than {bound}."
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -21,9 +21,10 @@ from reelwright.core.quantities.guard import (
 
 
 class LotRule(enum.StrEnum):
-    """How strongly the pieces of one group want to come from one lot."""
+    """How strongly the pieces of one group want to come from one lot, or even one reel."""
 
     SAME = "same lot"
+    SAME_REEL = "same reel"
     PREFER = "one lot preferred"
 
 
@@ -120,21 +121,56 @@ class ReelStock:
 
 
 @dataclass(frozen=True, kw_only=True)
+class RemnantUse:
+    """The chance (0 to 1) that a clean length of ``at_least_mm`` is used before it spoils."""
+
+    at_least_mm: int
+    use_chance: float
+
+    def __post_init__(self) -> None:
+        require_count(self, "at_least_mm", at_least=1)
+        require_between(self, "use_chance", low=0.0, high=1.0)
+
+
+@dataclass(frozen=True, kw_only=True)
 class ItemRules:
     """What is worth keeping of one item.
 
     A rest of at least ``smallest_remnant_mm`` goes back to the rack; a rest of at most
     ``swarf_mm`` is sweepings; what lies between is an unusable end: wasted, and in the way.
+    ``remnant_uses`` say what a remnant is worth to later orders, the shortest first, each length
+    longer than the one before; with none given, every remnant worth keeping is worth its length.
     """
 
     item: str
     smallest_remnant_mm: int
     swarf_mm: int
+    remnant_uses: tuple[RemnantUse, ...] = ()
 
     def __post_init__(self) -> None:
         require_text(self, "item")
         require_count(self, "swarf_mm")
         require_count(self, "smallest_remnant_mm", at_least=self.swarf_mm + 1)
+        lengths = [use.at_least_mm for use in self.remnant_uses]
+        if lengths != sorted(set(lengths)):
+            raise BadValue(
+                owner="ItemRules",
+                field="remnant_uses",
+                value=self.remnant_uses,
+                accepted="each length once, the shortest first",
+            )
+
+    def worth_permille(self, length_mm: int) -> int:
+        """Return what a clean length kept for later is worth, in thousandths of its length.
+
+        Nothing where it is too short to keep; a length below all ``remnant_uses`` is of no use.
+        """
+        if length_mm < self.smallest_remnant_mm:
+            return 0
+        if not self.remnant_uses:
+            return 1000
+        chances = [use.use_chance for use in self.remnant_uses if use.at_least_mm <= length_mm]
+        return round(1000 * chances[-1]) if chances else 0
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -26,10 +26,6 @@ CHANCE_OF_ENOUGH = 0.98
 # An end shorter than this is swept up with the strippings (common practice, no published source).
 SWARF_MM = 50
 _PROMISED, _SPARE = 1, 0
-# The exact search of one item takes some 6 µs a step. While lines are still given up, and tried
-# again, a plan is only asked whether it serves them; the last one is asked to be the best.
-_STEPS_A_ROUND = 20_000
-_STEPS_AT_THE_END = 60_000
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -91,14 +87,14 @@ def plan_cuts(*, wanted: Iterable[WantedPiece], fixed: frozenset[str], shelf: Sh
             if not _missing(again, more, fixed):
                 pieces, made = more, again
                 del given_up[key]
-    best = plan(_problem(pieces, shelf), steps_per_item=_STEPS_AT_THE_END)
+    best = plan(_problem(pieces, shelf))
     if not _missing(best, pieces, fixed):
         made = best
     return Cutting(plan=made, unserved=made.unserved, given_up=given_up)
 
 
 def _try(pieces: Iterable[WantedPiece], shelf: Shelf) -> CutPlan:
-    return plan(_problem(pieces, shelf), steps_per_item=_STEPS_A_ROUND)
+    return plan(_problem(pieces, shelf), serving_only=True)
 
 
 class _Alone:

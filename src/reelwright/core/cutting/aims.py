@@ -1,0 +1,145 @@
+"""What a good plan is: one aim after the other, or everything weighed in money.
+
+An aim is a sum over the levels of a plan that should be as small as can be. They are taken in turn:
+the next one is made as small as can be while those before stay, or give back a stated share.
+"""
+
+from collections.abc import Hashable
+from dataclasses import dataclass
+from typing import Protocol
+
+from reelwright.core.cutting.item import AFTER_SERVING, LEVELS, ItemCutting
+from reelwright.core.quantities.guard import require_between, require_count
+
+_LOST = AFTER_SERVING.index("value lost")
+_AGE = AFTER_SERVING.index("age of the lots used")
+_MICRO = 10**6
+
+
+@dataclass(frozen=True, kw_only=True)
+class Aim:
+    """Weights of the pieces missing of each kind (kinds,) and of the levels after serving.
+
+    ``scale`` brings the sum near to 1 for the solver; ``give_back`` of it may be lost for the aims
+    that follow.
+    """
+
+    name: str
+    missing: tuple[int, ...]
+    levels: tuple[int, ...]
+    scale: float
+    give_back: int
+
+    def value(self, missing: tuple[int, ...], levels: tuple[int, ...]) -> int:
+        """Return the sum for so many pieces missing of each kind and these levels."""
+        return sum(
+            weight * value
+            for weight, value in zip(
+                (*self.missing, *self.levels), (*missing, *levels), strict=True
+            )
+        )
+
+
+class Aims(Hashable, Protocol):
+    """What a plan is to be good at; plans are remembered by it."""
+
+    def of(self, cutting: ItemCutting) -> tuple[Aim, ...]:
+        """Return the aims of one item, the first to be met first."""
+        ...
+
+
+@dataclass(frozen=True, kw_only=True)
+class InOrder:
+    """The workshop's order: serve, keep lots, few ends, little lost, few reels, few remnants, old.
+
+    ``given_back_fraction`` (0 to 1) of the length that is wanted may be lost besides what must be,
+    if that spares a reel or a remnant.
+    """
+
+    given_back_fraction: float = 0.0
+
+    def __post_init__(self) -> None:
+        require_between(self, "given_back_fraction", low=0.0, high=1.0)
+
+    def of(self, cutting: ItemCutting) -> tuple[Aim, ...]:
+        """Return an aim for each urgency, then one for each level."""
+        none = (0,) * len(cutting.kinds)
+        wanted_um = sum(kind.wanted * kind.length_mm for kind in cutting.kinds) * 1000
+        aims = [
+            Aim(
+                name=LEVELS[0],
+                missing=tuple(int(kind.rank == rank) for kind in cutting.kinds),
+                levels=(0,) * len(AFTER_SERVING),
+                scale=1.0,
+                give_back=0,
+            )
+            for rank in range(cutting.ranks)
+        ]
+        for at in range(len(AFTER_SERVING)):
+            aims.append(
+                Aim(
+                    name=AFTER_SERVING[at],
+                    missing=none,
+                    levels=tuple(int(other == at) for other in range(len(AFTER_SERVING))),
+                    scale={_LOST: 1e-6, _AGE: 1e-3}.get(at, 1.0),
+                    give_back=int(self.given_back_fraction * wanted_um) if at == _LOST else 0,
+                )
+            )
+        return tuple(aims)
+
+
+@dataclass(frozen=True, kw_only=True)
+class InMoney:
+    """Everything in cents, in one sum: for holding plans against each other by one number.
+
+    ``price_c_per_m`` is (item, cents a metre). A piece that is missing costs so much for each step
+    of its priority and for each metre.
+    """
+
+    price_c_per_m: tuple[tuple[str, int], ...]
+    short_c_per_priority: int
+    short_c_per_m: int
+    lot_mixed_c: int
+    unusable_end_c: int
+    reel_c: int
+    open_remnant_c: int
+    age_c_per_m: int
+
+    def __post_init__(self) -> None:
+        require_count(
+            self,
+            "short_c_per_priority",
+            "short_c_per_m",
+            "lot_mixed_c",
+            "unusable_end_c",
+            "reel_c",
+            "open_remnant_c",
+            "age_c_per_m",
+        )
+
+    def of(self, cutting: ItemCutting) -> tuple[Aim, ...]:
+        """Return the one aim, in millionths of a cent."""
+        price = dict(self.price_c_per_m)[cutting.item]
+        return (
+            Aim(
+                name="cost in millionths of a cent",
+                missing=tuple(
+                    -kind.urgency[0] * self.short_c_per_priority * _MICRO
+                    + kind.length_mm * self.short_c_per_m * 1000
+                    for kind in cutting.kinds
+                ),
+                levels=(
+                    self.lot_mixed_c * _MICRO,
+                    self.unusable_end_c * _MICRO,
+                    price,
+                    self.reel_c * _MICRO,
+                    self.open_remnant_c * _MICRO,
+                    self.age_c_per_m * 1000,
+                ),
+                scale=1e-6,
+                give_back=0,
+            ),
+        )
+
+
+WORKSHOP = InOrder()
