@@ -9,7 +9,7 @@ from tests.conventions.reading import dotted, public_definitions
 
 # The ending of a name, and how the unit is written in the brackets of a docstring.
 UNITS = {
-    "m": "m", "mm": "mm", "m2": "m²", "mm2": "mm²", "m3": "m³", "in": "in", "ft": "ft",
+    "m": "m", "mm": "mm", "um": "µm", "m2": "m²", "mm2": "mm²", "m3": "m³", "in": "in", "ft": "ft",
     "s": "s", "ms": "ms", "min": "min", "h": "h", "days": "d",
     "hz": "Hz", "rad": "rad", "deg": "°",
     "ohm": "Ω", "f": "F", "h_per_m": "H/m", "v": "V", "w": "W", "a": "A", "siemens": "S",
@@ -17,7 +17,7 @@ UNITS = {
     "henry": "H", "neper": "Np",
     "100ft": "100 ft", "1000ft": "1000 ft", "100m": "100 m",
     "k": "K", "celsius": "°C", "kg": "kg", "n": "N", "pa": "Pa", "j": "J", "bit": "bit",
-    "root_hz": "√Hz", "percent": "%",
+    "root_hz": "√Hz", "percent": "%", "cents": "cents",
 }  # fmt: skip
 
 # The last word of a whole number that counts things or points at one of several.
@@ -28,6 +28,7 @@ COUNTS = {
     "least",
     "row", "line", "number", "column", "rank", "place", "priority", "index", "ahead", "reel",
     "kind", "at", "before", "moves", "cut", "more", "needed", "carriers", "strands", "wires",
+    "nodes", "first", "remnants",
 }  # fmt: skip
 # The last word of a number without a unit; ``low`` and ``high`` after it name the ends of a band.
 RATIOS = {
@@ -74,6 +75,13 @@ ANY_UNIT = {
         "uses",
     },
     "core/cutting/stop.py": {"best", "bound"},
+    # An aim adds up levels of several units; its weights say how.
+    "core/cutting/aims.py": {"scale", "give_back"},
+    "core/cutting/plan.py": {"value", "bound"},
+    "core/cutting/words.py": {"value"},
+    "core/cutting/program/": {
+        "amount", "bound", "fixed", "high", "low", "scale", "start", "value", "values", "variable",
+    },
     "core/bench/problem.py": {"change_over", "late"},  # weights of a second of each
     "core/signals/budget.py": {"limit", "guard"},  # in the unit of what is used
     "core/signals/judgement.py": {"margin", "low", "high"},  # in the signal's margin unit

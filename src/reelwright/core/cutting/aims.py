@@ -92,49 +92,49 @@ class InOrder:
 class InMoney:
     """Everything in cents, in one sum: for holding plans against each other by one number.
 
-    ``price_c_per_m`` is (item, cents a metre). A piece that is missing costs so much for each step
-    of its priority and for each metre.
+    ``price_cents_per_m`` is (item, cents a metre). A piece that is missing costs ``short_cents``
+    for each step of its priority, and so much for each metre.
     """
 
-    price_c_per_m: tuple[tuple[str, int], ...]
-    short_c_per_priority: int
-    short_c_per_m: int
-    lot_mixed_c: int
-    unusable_end_c: int
-    reel_c: int
-    open_remnant_c: int
-    age_c_per_m: int
+    price_cents_per_m: tuple[tuple[str, int], ...]
+    short_cents: int
+    short_cents_per_m: int
+    lot_mixed_cents: int
+    unusable_end_cents: int
+    reel_cents: int
+    open_remnant_cents: int
+    age_cents_per_m: int
 
     def __post_init__(self) -> None:
         require_count(
             self,
-            "short_c_per_priority",
-            "short_c_per_m",
-            "lot_mixed_c",
-            "unusable_end_c",
-            "reel_c",
-            "open_remnant_c",
-            "age_c_per_m",
+            "short_cents",
+            "short_cents_per_m",
+            "lot_mixed_cents",
+            "unusable_end_cents",
+            "reel_cents",
+            "open_remnant_cents",
+            "age_cents_per_m",
         )
 
     def of(self, cutting: ItemCutting) -> tuple[Aim, ...]:
         """Return the one aim, in millionths of a cent."""
-        price = dict(self.price_c_per_m)[cutting.item]
+        price = dict(self.price_cents_per_m)[cutting.item]
         return (
             Aim(
                 name="cost in millionths of a cent",
                 missing=tuple(
-                    -kind.urgency[0] * self.short_c_per_priority * _MICRO
-                    + kind.length_mm * self.short_c_per_m * 1000
+                    -kind.urgency[0] * self.short_cents * _MICRO
+                    + kind.length_mm * self.short_cents_per_m * 1000
                     for kind in cutting.kinds
                 ),
                 levels=(
-                    self.lot_mixed_c * _MICRO,
-                    self.unusable_end_c * _MICRO,
+                    self.lot_mixed_cents * _MICRO,
+                    self.unusable_end_cents * _MICRO,
                     price,
-                    self.reel_c * _MICRO,
-                    self.open_remnant_c * _MICRO,
-                    self.age_c_per_m * 1000,
+                    self.reel_cents * _MICRO,
+                    self.open_remnant_cents * _MICRO,
+                    self.age_cents_per_m * 1000,
                 ),
                 scale=1e-6,
                 give_back=0,
