@@ -224,6 +224,17 @@ def test_a_header_that_does_not_fit_the_search(tmp_path: Path, header: str, told
     assert any(told in line for line in faults(done))
 
 
+def test_a_missing_column_does_not_hide_what_the_rows_have_wrong(tmp_path: Path) -> None:
+    """The column is told once, and beside it a setting out of range and a word for a number."""
+    rows = "number,energy,pull\n1,900,266\nx,300,strong\n2,300,260\n"
+    told = faults(trial(*write(tmp_path, trials=rows)))
+    assert [line.split(": ")[0] for line in told if "row" in line] == [
+        "t.csv, row 1, pressure",
+        "t.csv, row 2, energy",
+        "t.csv, row 3, number",
+    ]
+
+
 def test_repeats_in_columns_rows_and_cells_are_the_same_trials(tmp_path: Path) -> None:
     """Numbered columns, several rows, one cell: semicolons and decimal commas change nothing."""
     told = [trial(*write(tmp_path), "--json").stdout]

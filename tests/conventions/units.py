@@ -80,7 +80,16 @@ ANY_UNIT = {
     "core/cutting/plan.py": {"value", "bound"},
     "core/cutting/words.py": {"value"},
     "core/cutting/program/": {
-        "amount", "bound", "fixed", "high", "low", "scale", "start", "value", "values", "variable",
+        "amount",
+        "bound",
+        "fixed",
+        "high",
+        "low",
+        "scale",
+        "start",
+        "value",
+        "values",
+        "variable",
     },
     "core/bench/problem.py": {"change_over", "late"},  # weights of a second of each
     "core/signals/budget.py": {"limit", "guard"},  # in the unit of what is used

@@ -181,11 +181,12 @@ def test_a_photograph_is_shown_served_and_taken_back(day_world: DayWorld, signed
 def test_a_bad_upload_is_told_at_its_field_and_keeps_what_was_typed(
     day_world: DayWorld, signed_in: Sign, content: bytes, name: str, words: str
 ) -> None:
-    """422, with what is accepted; the caption stays in the form; nothing is kept."""
+    """422, told at the top too, with what is accepted; the caption stays; nothing is kept."""
     answer = upload(signed_in("ben"), content, name)
     assert answer.status_code == 422  # type: ignore[attr-defined]
     assert words in answer.text  # type: ignore[attr-defined]
     assert "Accepted: a JPEG or PNG picture" in answer.text  # type: ignore[attr-defined]
+    assert '<a href="#file">' in answer.text  # type: ignore[attr-defined]
     assert 'value="The clamp holds."' in answer.text  # type: ignore[attr-defined]
     assert not Photograph.objects.exists()
 

@@ -200,7 +200,7 @@ def test_a_typed_trial_is_written_down(lead: Client, begun: str) -> None:
 
 
 def test_a_file_is_taken_in_once(lead: Client, begun: str) -> None:
-    """The second time nothing changes; a bad one is told with every fault."""
+    """The second time nothing changes; a bad one is told with every fault and the way back."""
 
     def send(content: str) -> str:
         file = SimpleUploadedFile("t.csv", content.encode())
@@ -211,6 +211,7 @@ def test_a_file_is_taken_in_once(lead: Client, begun: str) -> None:
     assert "nothing changed" in send(good)
     bad = send("number,energy,pressure,pull\nx,300,2.8,266\n3,900,2.8,1\n")
     assert "2 things to mend" in bad
+    assert f'href="/windows/{begun}">Back to {begun}</a>' in bad
     assert TrialMade.objects.count() == 2
     assert lead.post(f"/windows/{begun}/file").status_code == 302
 

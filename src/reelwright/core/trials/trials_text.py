@@ -91,6 +91,7 @@ class _Table:
     def __init__(self, *, file: str, frame: SearchFrame) -> None:
         self._file, self._frame = file, frame
         self._faults: list[Fault] = []
+        self._missing: set[str] = set()
         self._units = {_fold(one.name): one.unit for one in frame.settings}
         self._units |= {_fold(one.name): one.unit for one in frame.responses}
         self._columns = {
@@ -103,8 +104,6 @@ class _Table:
     def read(self, lines: Sequence[tuple[int, Sequence[str]]]) -> tuple[ReadTrial, ...]:
         (_, header), *rows = lines
         columns = self._header(header)
-        if self._faults:
-            raise InputFaults(self._faults)
         if not rows:
             self._fault(None, None, None, "there is a header but no row below it", "a row a trial")
         growing: dict[int, _Growing] = {}
@@ -137,6 +136,7 @@ class _Table:
         needed += [_Column("setting", one.name) for one in self._frame.settings]
         for column in needed:
             if column not in there:
+                self._missing.add(column.name)
                 self._fault(
                     1, column.name, None, "this column is missing", f"a header row with {known}"
                 )
@@ -196,6 +196,9 @@ class _Table:
         ]
         typed = next((cell for column, cell in told if column.kind == "number"), "")
         number = int(typed) if _NUMBER.fullmatch(typed) else 0
+        # A column that is missing is told once, at the header; what else a row has is still read.
+        if not number and all(column.kind != "number" for column in columns if column):
+            number = row
         if not number:
             self._fault(
                 row, "number", typed, "this is not the number of a trial", "a whole number from 1"
@@ -223,6 +226,9 @@ class _Table:
         cells = {column.name: cell for column, cell in told if column.kind == "setting"}
         values: list[float] = []
         for place, one in enumerate(self._frame.settings):
+            if one.name in self._missing:
+                values.append(one.low)
+                continue
             cell = cells.get(one.name, "")
             if not cell and begun is not None:
                 values.append(begun.values[place])

@@ -70,6 +70,18 @@ def set_up_page(request: HttpRequest, code: str) -> HttpResponse:
     return show_set_up(request, code, request.GET.get("rev", ""))
 
 
+# The forms stand far down the page; each fault leads to its field.
+_FIELDS = {
+    "taken_back": "back_reason",
+    "withdraw": "withdraw_reason",
+    "trace_back": "trace-back-reason",
+}
+
+
+def _field_of(fault: str) -> str:
+    return _FIELDS.get(fault, fault.replace("_", "-"))
+
+
 def show_set_up(
     request: HttpRequest,
     code: str,
@@ -113,6 +125,7 @@ def show_set_up(
             "sheets": sheets,
             "cable": cable,
             "connector": connector,
+            "faulty": [(_field_of(key), text) for key, text in (faults or {}).items()],
             "end_svg": "" if view is None else draw_end(view, scale=_SCALE),
             "end_rows": () if view is None else end_table(view),
             "section_svg": draw_section(cable, jacket=jacket_letters(cable), scale=_SCALE),

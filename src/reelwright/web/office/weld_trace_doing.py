@@ -50,7 +50,9 @@ def read(request: HttpRequest, code: str) -> HttpResponse:
             on=today(workshop()),
         )
     except InputFaults as error:
-        return render(request, "widgets/faults.html", {"faults": error.faults}, status=422)
+        back = f"{reverse('set_up', args=[code])}?rev={sheet.letter}#traces"
+        told = {"faults": error.faults, "back": back, "back_to": sheet.code}
+        return render(request, "widgets/faults.html", told, status=422)
     except ShopRuleBroken as error:
         if error.code == "not_allowed":
             raise

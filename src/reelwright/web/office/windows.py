@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.urls import reverse
 from django.utils.http import urlencode
 from django.views.decorators.http import require_GET, require_POST
 
@@ -209,7 +210,8 @@ def trials_upload(request: HttpRequest, code: str) -> HttpResponse:
             on=today(workshop()),
         )
     except InputFaults as error:
-        return render(request, "widgets/faults.html", {"faults": error.faults}, status=422)
+        told = {"faults": error.faults, "back": reverse("window", args=[code]), "back_to": code}
+        return render(request, "widgets/faults.html", told, status=422)
     if found.new:
         messages.success(request, f"{counted(found.new, 'trial')} came in from {file.name}.")
     else:
