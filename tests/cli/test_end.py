@@ -1,5 +1,6 @@
 """``reelwright end``: a sheet written and told, a pair judged, and each way of asking wrongly."""
 
+import dataclasses
 import json
 from collections.abc import Callable
 from decimal import Decimal
@@ -9,6 +10,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from reelwright.cli.main import command_line
+from reelwright.documents.set_up_sheet import TipPrint, Told
 from reelwright.shop.setups.readings.given import Given
 from reelwright.shop.setups.readings.services import readings_record
 from reelwright.shop.setups.selectors import set_up_sheets
@@ -136,6 +138,24 @@ def test_measured_strips_are_told_with_their_capability(
     (part,) = found["measured"]
     assert (part["name"], part["cpk"], part["cpk_least"]) == ("cores bared", "1.67", "0.26")
     assert "measure 27 more to tell" in found["measured_told"][0]
+
+
+def test_where_the_tip_lands_is_told_with_its_basis(
+    day_world: DayWorld, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What the sheet prints of the tip is what the command says; an end without a pin has none."""
+    assert json.loads(end("S-1", "--out", tmp_path, "--json").stdout)["pin_tip"] is None
+    basis = "5 measured pins grew by 0.062\u202fmm ± 0.024\u202fmm."
+    print_ = TipPrint(told=(Told(mark="good", sentence=basis),), window="", gauge="", missing="")
+    monkeypatch.setattr("reelwright.shop.setups.paper.tip", lambda *_, **__: print_)
+    assert f"Pin tip: {basis}\n" in end("S-1", "--out", tmp_path).stdout
+    assert json.loads(end("S-1", "--out", tmp_path, "--json").stdout)["pin_tip"] == [basis]
+    missing = dataclasses.replace(print_, missing="The drawing gives no bore: not computed.")
+    monkeypatch.setattr("reelwright.shop.setups.paper.tip", lambda *_, **__: missing)
+    assert (
+        "Pin tip: The drawing gives no bore: not computed.\n"
+        in end("S-1", "--out", tmp_path).stdout
+    )
 
 
 def test_for_programs_it_is_one_object(day_world: DayWorld, tmp_path: Path) -> None:

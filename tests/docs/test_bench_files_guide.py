@@ -47,6 +47,8 @@ def test_the_words_and_limits_are_those_of_the_code() -> None:
     assert f"more than {given.FAR_HEIGHT_MM} mm off its" in GUIDE
     assert f"than {given.FAR_STRIP_MM} mm or a fifth" in GUIDE
     assert str(given.FAR_STRIP_SHARE) == "0.2"
+    assert f"grew by more than {int(given.MOST_GROWTH_MM)} mm" in GUIDE
+    assert f"shorter by more than {given.MOST_SHORTER_MM} mm" in GUIDE
     assert f"up to {given.LONGEST_END} characters" in GUIDE
     assert f"up to {given.LONGEST_REMARK} characters" in GUIDE
 
@@ -59,7 +61,8 @@ def test_the_example_is_a_file_of_readings() -> None:
     )
     assert faults == []
     assert [each.force_n for each in readings[:2]] == [203.5, pytest.approx(201.06, abs=0.005)]
-    assert [str(each.length_mm) for each in readings[2:]] == ["1.620", "4.580"]
+    assert [str(each.length_mm) for each in readings[2:]] == ["1.620", "4.580", "17.969"]
+    assert [str(each.before_mm) for each in readings[4:]] == ["17.904"]
 
 
 def test_the_examples_of_the_columns_read() -> None:

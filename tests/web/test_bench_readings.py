@@ -1,13 +1,17 @@
 """Readings at the bench and the desk: one touch keeps one, one touch takes it back, files whole."""
 
+import dataclasses
 from collections.abc import Callable
+from decimal import Decimal
 
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.test import Client
 
+from reelwright.shop.setups import services
 from reelwright.shop.setups.readings.selectors import dimensions_read, files_read, pulls_read
 from reelwright.shop.setups.selectors import pulls, set_up_sheets
+from reelwright.shop.tools.services import instrument_add
 from tests.day_world import DayWorld
 from tests.small_world import TODAY
 
@@ -141,6 +145,80 @@ def test_strips_are_measured_part_by_part(ben: Client, revision: int) -> None:
     assert "such an end has nothing of the kind" in ben.get("/bench/heights/S-1").text.lower()
 
 
+PINS = "/bench/pins/S-1?rev=B"
+PIN = {"before": "17.900", "value": "17,962", "choice": "pin growth|1", "instrument": "I-2"}
+
+
+@pytest.fixture
+def crimped(day_world: DayWorld) -> int:
+    """Revision B of S-1 with a pin die, on trial, and a gauge to read its pins with."""
+    sheet = set_up_sheets("S-1")[0]
+    number: int = services.revision_draft(
+        by=day_world.ben,
+        set_up_code="S-1",
+        letter="B",
+        numbers=dataclasses.replace(sheet.numbers, pin_die_mm=Decimal("1.60")),
+        on=TODAY,
+    ).pk
+    services.revision_try(by=day_world.ben, revision_id=number, on=TODAY)
+    instrument_add(
+        by=day_world.ada, code="I-2", name="Gauge", measures="length", calibration_due=TODAY
+    )
+    return number
+
+
+def test_a_pin_is_measured_before_and_after_and_taken_back(ben: Client, crimped: int) -> None:
+    """Two lengths and one touch; how far it has come is told; a touch takes it back."""
+    page = ben.get(PINS).text
+    assert "Measure the pin of end <b>1</b> of S-1 rev B before and after its crimp" in page
+    assert "No pin so far; 5 take the place of the reckoned growth." in page
+    assert '<option value="I-2" selected>' in page
+    told = ben.post(PINS, PIN, headers=PART).text
+    assert "End 1: 17.90\u202fmm to 17.962\u202fmm, grown by 0.062\u202fmm." in told
+    assert "Measured 1 of 5, the reckoned range stands." in told
+    (row,) = dimensions_read(crimped)
+    assert f'name="reading" value="dimension-{row.number}"' in told
+    back = "/bench/pins/S-1/take-back?rev=B"
+    assert (
+        "no longer counts"
+        in ben.post(back, {"reading": f"dimension-{row.number}"}, headers=PART).text
+    )
+    assert "No pin so far" in ben.get(PINS).text
+
+
+@pytest.mark.parametrize(
+    ("wrong", "words"),
+    [
+        ({"before": ""}, "the length before the crimp is not written"),
+        ({"before": "long"}, "this is not a dimension"),
+        ({"before": "18.962"}, "1.000\u202fmm shorter than before its crimp"),
+        ({"instrument": ""}, "no instrument is named"),
+        ({"value": ""}, "nothing is written"),
+    ],
+    ids=["none before", "no length", "exchanged", "no gauge", "none after"],
+)
+def test_a_wrong_pin_is_told_and_what_was_typed_stays(
+    ben: Client, crimped: int, wrong: dict[str, str], words: str
+) -> None:
+    """Nothing is kept, and both fields still hold what was typed."""
+    answer = ben.post(PINS, PIN | wrong)
+    assert answer.status_code == 422
+    assert words in answer.text
+    for name in ("before", "value"):
+        assert f'name="{name}" value="{(PIN | wrong)[name]}"' in answer.text
+    assert dimensions_read(crimped) == ()
+
+
+def test_enter_after_the_first_length_leads_to_the_second(ben: Client, crimped: int) -> None:
+    """Enter alone keeps nothing: the length stays, the cursor stands in the other field."""
+    told = ben.post(PINS, {"before": "17.9", "value": "", "choice": ""}, headers=PART).text
+    assert "Are both lengths typed?" in told
+    field = told[told.index('id="value"') :]
+    assert "autofocus" in field[: field.index(">")]
+    scanned = ben.post(PINS, {"before": "W-1-2", "choice": ""}, headers=PART).text
+    assert "Measure the pin of end <b>W-1-2</b>" in scanned
+
+
 def test_the_start_leads_to_what_was_scanned(ben: Client, revision: int) -> None:
     """A set-up to its pulls, a reel to its cuts, in small letters too; others are told."""
     assert ben.get("/bench?scan=s-1").headers["Location"] == "/bench/pulls/S-1"
@@ -195,7 +273,7 @@ def test_the_empty_file_to_fill_is_one_that_is_read(ben: Client, revision: int) 
     """Its header with one row below it is taken in."""
     empty = ben.get("/bench/files/readings.csv")
     assert empty.headers["Content-Disposition"] == 'attachment; filename="readings.csv"'
-    row = ROW.strip() + b",,,,,\r\n"
+    row = ROW.strip() + b",,,,,,\r\n"
     assert "1 reading taken in." in send(ben, empty.content + row)
     none = ben.post("/bench/files", follow=True)
     assert "Choose a file first" in none.text

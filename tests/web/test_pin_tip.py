@@ -5,10 +5,12 @@ from dataclasses import replace
 
 from django.template.loader import render_to_string
 
+from reelwright.core.ends.dies.pin_growth import MeasuredGrowth
 from reelwright.demo.cables import coax_entries
 from reelwright.demo.connectors import connector_entries
 from reelwright.demo.other_cables import other_entries
 from reelwright.demo.set_ups import set_up_entries
+from reelwright.shop.setups.paper_results import tip
 from reelwright.shop.setups.sheet import SetUpSheet
 from reelwright.shop.setups.shown.pin_tip import pin_tip_view
 
@@ -36,9 +38,9 @@ def sheet(code: str) -> SetUpSheet:
     )
 
 
-def section(of: SetUpSheet) -> str:
+def section(of: SetUpSheet, growth: MeasuredGrowth | None = None) -> str:
     """The section as it is sent, without its marks of space."""
-    tip = pin_tip_view(of, CABLES[of.cable_code], CONNECTORS[of.connector_code])
+    tip = pin_tip_view(of, CABLES[of.cable_code], CONNECTORS[of.connector_code], growth=growth)
     told = render_to_string("office/set_up_pin_tip.html", {"tip": tip})
     return told.replace("\u202f", " ")
 
@@ -63,6 +65,39 @@ def test_a_compressed_end_lands_well_inside() -> None:
     assert "gauge every pin" not in told
 
 
+def test_measured_pins_are_named_as_the_basis_and_too_few_are_counted() -> None:
+    """T-03: five pins bring Cpk from 0.54 to 0.73 or so; four leave it and say "4 of 5"."""
+    growths_m = (0.058e-3, 0.062e-3, 0.066e-3, 0.060e-3, 0.064e-3)
+    full = MeasuredGrowth(growths_m=growths_m, gauge_uncertainty_m=0.001e-3)
+    told = section(sheet("T-03"), full)
+    assert "5 measured pins grew by 0.062 mm ± 0.024 mm" in told
+    assert "99.73 % of all pins lie within, with 95 % confidence" in told
+    assert "5 pins measured before and after the crimp" in told
+    assert "any part from none to all" not in told
+    few = MeasuredGrowth(growths_m=growths_m[:4], gauge_uncertainty_m=0.001e-3)
+    told = section(sheet("T-03"), few)
+    assert "measured 4 of 5, the reckoned range stands" in told
+    assert "Worth working on:</b> growth of the pin in the crimp" in told
+    # An end whose drawing gives no barrel is told at last.
+    assert "no bore and outside" not in section(sheet("T-08"), full)
+
+
+def test_paper_says_the_same_basis_as_the_page() -> None:
+    """Measured, too few, none: each in the sheet's list under the tip."""
+    of = sheet("T-03")
+    cable, connector = CABLES[of.cable_code], CONNECTORS[of.connector_code]
+    full = MeasuredGrowth(growths_m=(58e-6, 62e-6, 66e-6, 60e-6, 64e-6), gauge_uncertainty_m=None)
+    few = MeasuredGrowth(growths_m=full.growths_m[:2], gauge_uncertainty_m=None)
+    for growth, words in (
+        (full, "5 measured pins grew by 0.062\u202fmm"),
+        (few, "measured 2 of 5, the reckoned range stands"),
+        (None, "measure 5 pins before and after"),
+    ):
+        printed = tip(of, cable, connector, growth=growth)
+        assert printed is not None
+        assert any(words in row.sentence for row in printed.told)
+
+
 def test_what_is_missing_is_named() -> None:
     """No barrel where two pins come in the bag, no strip where none is laid down yet."""
     assert "no bore and outside of the pin&#x27;s barrel" in section(sheet("T-08"))
@@ -81,4 +116,5 @@ def test_an_end_without_a_pin_has_no_such_section() -> None:
         each for each in SET_UPS.values() if CONNECTORS[each.connector_code].drawing is None
     )
     of = sheet(soldered.code)
-    assert pin_tip_view(of, CABLES[of.cable_code], CONNECTORS[of.connector_code]) is None
+    cable, connector = CABLES[of.cable_code], CONNECTORS[of.connector_code]
+    assert pin_tip_view(of, cable, connector, growth=None) is None

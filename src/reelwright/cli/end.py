@@ -15,7 +15,7 @@ from reelwright.cli.speaking import (
 )
 
 if TYPE_CHECKING:
-    from reelwright.documents.set_up_sheet import MeasuredRow, SetUpPaper
+    from reelwright.documents.set_up_sheet import MeasuredRow, SetUpPaper, TipPrint
 
 _PDF = b"%PDF-"
 
@@ -96,6 +96,7 @@ def _write_sheet(code: str, letter: str, out: Path | None, *, as_json: bool) -> 
                 "operations": list(content.operations),
                 "machines": {row.name: row.value for row in content.machines},
                 "pulls": None if content.pulls is None else content.pulls.sentence,
+                "pin_tip": _tip_lines(content.tip) or None,
                 "measured": [vars(row) for row in content.measured],
                 "measured_told": [row.sentence for row in content.measured_told],
                 "bend": [row.sentence for row in content.bend_told],
@@ -138,6 +139,7 @@ def _tell_sheet(content: "SetUpPaper", place: Path) -> None:
     if content.pulls is not None:
         click.echo(content.pulls.sentence)
     for told in (
+        *(f"Pin tip: {line}" for line in _tip_lines(content.tip)),
         *map(_measured, content.measured),
         *(row.sentence for row in (*content.measured_told, *content.bend_told)),
     ):
@@ -153,6 +155,13 @@ def _tell_sheet(content: "SetUpPaper", place: Path) -> None:
         for sentence in content.missing:
             click.echo(f"- {sentence}")
     click.echo(f"Sheet: {place}")
+
+
+def _tip_lines(tip: "TipPrint | None") -> list[str]:
+    """Return where the pin's tip lands, or what is missing to tell; nothing without such a pin."""
+    if tip is None:
+        return []
+    return [tip.missing] if tip.missing else [row.sentence for row in tip.told]
 
 
 def _measured(part: "MeasuredRow") -> str:

@@ -42,6 +42,12 @@ _HEIGHT_SPREAD_MM = 0.0025
 _STRIP_SPREAD_MM = 0.02
 _STRIPS_MEASURED = 30
 
+_PINS_MEASURED = "T-03"
+"""The set-up whose first pins were measured before and after their crimp."""
+
+_PIN_MM, _GROWTH_MM, _GROWTH_SPREAD_MM = 17.90, 0.062, 0.005
+_PINS = 8
+
 _WINDOW_INDEX = 2
 """The day, counted from the opening, on which the welder's window for SPK-14 was found."""
 
@@ -226,7 +232,7 @@ def _pull(now: _Day, entry: SetUpEntry, revision_id: int, count: int) -> None:
 
 
 def _measure(now: _Day, entry: SetUpEntry, revision_id: int) -> None:
-    """Measure the first ends of a crimped set-up: heights of their pins, stripped lengths."""
+    """Measure the first ends of a crimped set-up: heights, stripped lengths, growth of pins."""
     numbers, chance = entry.numbers, random.Random(f"{SEED} ends {entry.code} {now.day}")
     if numbers.crimp_height_tolerance_mm is None:
         return
@@ -255,9 +261,30 @@ def _measure(now: _Day, entry: SetUpEntry, revision_id: int) -> None:
             for number in range(1, count + 1)
         ]
 
+    def pins() -> list[Given]:
+        lengths = random.Random(f"{SEED} pins {entry.code} {now.day}")
+        found = []
+        for number in range(1, _PINS + 1):
+            before_mm = Decimal(f"{lengths.gauss(_PIN_MM, 0.02):.3f}")
+            grown_mm = Decimal(f"{lengths.gauss(_GROWTH_MM, _GROWTH_SPREAD_MM):.3f}")
+            found.append(
+                Given(
+                    revision_id=revision_id,
+                    on=now.day,
+                    end=str(number),
+                    part=Part.PIN_GROWTH,
+                    before_mm=before_mm,
+                    length_mm=before_mm + grown_mm,
+                    instrument=_HEIGHT_GAUGE,
+                    cavity=cavity,
+                )
+            )
+        return found
+
     readings_record(
         by=person(_maker(entry)),
         given=[
+            *(pins() if entry.code == _PINS_MEASURED else ()),
             *measured(Part.PIN_CRIMP, numbers.crimp_height_mm, _HEIGHT_SPREAD_MM),
             *measured(Part.CONDUCTOR, numbers.strip_conductor_mm, _STRIP_SPREAD_MM),
             *measured(Part.DIELECTRIC, numbers.strip_dielectric_mm, _STRIP_SPREAD_MM),

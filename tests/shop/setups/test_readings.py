@@ -176,7 +176,11 @@ def test_what_cannot_be_of_a_pull_is_told_at_its_field(
         (Part.FERRULE_CRIMP, "1.62", "5.98\u202fmm to 6.98\u202fmm"),
         (Part.CONDUCTOR, "42.5", "2.75\u202fmm to 5.75\u202fmm"),
         (Part.JACKET_BACK, "24.001", "16.00\u202fmm to 24.00\u202fmm"),
-        (Part.BRAID, "7.70", "pull, pin crimp, ferrule crimp, a, jacket back, cores bared"),
+        (
+            Part.BRAID,
+            "7.70",
+            "pull, pin crimp, ferrule crimp, a, jacket back, cores bared, pin growth",
+        ),
     ],
 )
 def test_a_length_of_another_part_is_refused(

@@ -55,6 +55,7 @@ def lengths(part: Part, *values_mm: str) -> list[DimensionRead]:
             withdrawn="",
             part=part,
             length_mm=Decimal(value),
+            before_mm=None,
         )
         for number, value in enumerate(values_mm, start=1)
     ]

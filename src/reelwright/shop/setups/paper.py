@@ -55,6 +55,7 @@ from reelwright.shop.setups.photographs import photograph_bytes, standing_photog
 from reelwright.shop.setups.selectors import chosen_sheet, moves, next_state
 from reelwright.shop.setups.sheet import SetUpSheet
 from reelwright.shop.setups.shown.blades import set_up_blades
+from reelwright.shop.setups.shown.growth import measured_growth
 from reelwright.shop.setups.shown.handling import bend_shown, braid_point, braid_source
 from reelwright.shop.setups.shown.heights import heights_shown
 from reelwright.shop.setups.states import State
@@ -82,7 +83,8 @@ def set_up_paper(
     cable, connector = cables()[sheet.cable_code], connectors()[sheet.connector_code]
     view = end_view(sheet, cable)
     ahead = next_state(sheet)
-    blades = set_up_blades(sheet, cable, connector)
+    growth = measured_growth(sheet.revision_id)
+    blades = set_up_blades(sheet, cable, connector, growth=growth)
     measured = heights_shown(sheet, cable, connector)
     bend, braid = bend_shown(cable), braid_point(cable, sheet.method)
     looks = inspection_points(sheet.method)
@@ -126,7 +128,7 @@ def set_up_paper(
         blades=blade_rows(blades),
         strip_told=strip_told(blades),
         crimps=crimps(sheet, cable, connector),
-        tip=tip(sheet, cable, connector),
+        tip=tip(sheet, cable, connector, growth=growth),
         weld=weld(sheet, cable, connector, gauges),
         measured=measured_rows(measured),
         measured_told=measured_told(measured),

@@ -1,6 +1,7 @@
 """What the sheet of a set-up prints of its engines and its readings: as its page shows them."""
 
 from reelwright.core.ends.dies.cavities import CavityUse
+from reelwright.core.ends.dies.pin_growth import MeasuredGrowth
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.connector import Connector
 from reelwright.core.quantities.words import sentence
@@ -97,9 +98,11 @@ def crimps(sheet: SetUpSheet, cable: Cable, connector: Connector) -> tuple[Crimp
     )
 
 
-def tip(sheet: SetUpSheet, cable: Cable, connector: Connector) -> TipPrint | None:
+def tip(
+    sheet: SetUpSheet, cable: Cable, connector: Connector, *, growth: MeasuredGrowth | None
+) -> TipPrint | None:
     """Return where the pin's tip lands; None for ends without a pin that could land wrong."""
-    view = pin_tip_view(sheet, cable, connector)
+    view = pin_tip_view(sheet, cable, connector, growth=growth)
     if view is None:
         return None
     if "missing" in view:

@@ -4,7 +4,9 @@ import enum
 
 from reelwright.core.ends.strength.failure import FailureMode
 
-__all__ = ["CRIMPS", "NEXT", "FailureMode", "FitAnswer", "NoteKind", "Part", "State"]
+__all__ = [
+    "CRIMPS", "NEXT", "STRIPS", "FailureMode", "FitAnswer", "NoteKind", "Part", "State",
+]  # fmt: skip
 
 
 class State(enum.StrEnum):
@@ -34,7 +36,10 @@ class NoteKind(enum.StrEnum):
 
 
 class Part(enum.StrEnum):
-    """What of a finished end is measured, as files and pages name it: crimps, stripped lengths."""
+    """What of a finished end is measured, as files and pages name it.
+
+    Crimps, stripped lengths, and the pin itself before and after its crimp.
+    """
 
     PIN_CRIMP = "pin crimp"
     FERRULE_CRIMP = "ferrule crimp"
@@ -43,10 +48,14 @@ class Part(enum.StrEnum):
     BRAID = "c"
     JACKET_BACK = "jacket back"
     CORES_BARED = "cores bared"
+    PIN_GROWTH = "pin growth"
 
 
 CRIMPS = (Part.PIN_CRIMP, Part.FERRULE_CRIMP)
-"""The parts whose height across flats is measured; of all others a length along the cable is."""
+"""The parts whose height across flats is measured; of all others a length along the end is."""
+
+STRIPS = (Part.CONDUCTOR, Part.DIELECTRIC, Part.BRAID, Part.JACKET_BACK, Part.CORES_BARED)
+"""The parts that are stripped lengths."""
 
 
 class FitAnswer(enum.StrEnum):

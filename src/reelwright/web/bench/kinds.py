@@ -1,11 +1,11 @@
-"""What is read at the bench, pulls, heights and strips: the words and big buttons of each."""
+"""What is read at the bench, pulls, heights, strips, pins: the words and big buttons of each."""
 
 import enum
 from dataclasses import dataclass
 
 from reelwright.shop.setups.readings.given import laid_down_told, parts_of
 from reelwright.shop.setups.sheet import SetUpSheet
-from reelwright.shop.setups.states import CRIMPS, FailureMode, Part
+from reelwright.shop.setups.states import CRIMPS, STRIPS, FailureMode, Part
 
 
 class Kind(enum.StrEnum):
@@ -14,6 +14,7 @@ class Kind(enum.StrEnum):
     PULLS = "pulls"
     HEIGHTS = "heights"
     STRIPS = "strips"
+    PINS = "pins"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -33,19 +34,25 @@ _NAMES = {
     Part.BRAID: "c, braid",
     Part.JACKET_BACK: "Jacket back",
     Part.CORES_BARED: "Cores bared",
+    Part.PIN_GROWTH: "Pin growth",
+}
+
+
+_PARTS: dict[Kind, tuple[Part, ...]] = {
+    Kind.PULLS: (),
+    Kind.HEIGHTS: CRIMPS,
+    Kind.STRIPS: STRIPS,
+    Kind.PINS: (Part.PIN_GROWTH,),
 }
 
 
 def parts_of_kind(kind: Kind, sheet: SetUpSheet) -> tuple[Part, ...]:
     """Return the parts that a page of this kind offers of an end."""
-    crimps = kind is Kind.HEIGHTS
-    if kind is Kind.PULLS:
-        return ()
-    return tuple(part for part in parts_of(sheet.numbers) if (part in CRIMPS) is crimps)
+    return tuple(part for part in parts_of(sheet.numbers) if part in _PARTS[kind])
 
 
 def kinds_of(sheet: SetUpSheet) -> tuple[Kind, ...]:
-    """Return what can be read of an end: pulls always, heights and strips where it has such."""
+    """Return what can be read of an end: pulls always, the rest where it has such."""
     return tuple(kind for kind in Kind if kind is Kind.PULLS or parts_of_kind(kind, sheet))
 
 
@@ -62,7 +69,7 @@ def choices(kind: Kind, sheet: SetUpSheet, ends: dict[str, int]) -> list[Choice]
     return [
         Choice(
             value=f"{part}|{ends[part]}",
-            name=_NAMES[part],
+            name="Keep both lengths" if kind is Kind.PINS else _NAMES[part],
             under=f"end {ends[part]}"
             + (f" · {told}" if (told := laid_down_told(sheet.numbers, part)) else ""),
         )

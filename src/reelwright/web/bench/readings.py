@@ -24,7 +24,7 @@ from reelwright.web.bench.readings_view import ReadingsBench, bench_of, kept, ta
 from reelwright.web.widgets.access import is_part, page, person_of
 from reelwright.web.widgets.posted import row_number
 
-_FIELDS = ("value", "end", "instrument")
+_FIELDS = ("value", "before", "end", "instrument")
 _SERIAL = re.compile(r"(?=.*\d)(?:[A-Za-z][\w-]*|\d{7,}|\d+-[\w-]+)", re.ASCII)
 """What a scanner sends for an end: W-1-2, or more digits than any force or length has."""
 
@@ -69,15 +69,16 @@ def _take_in(
         return redirect(request.get_full_path())
     after = bench_of(bench.kind, sheet.code, usable, day)
     # Several parts of one scanned end are measured one after the other.
-    left = {**fields, "value": "", "end": "" if pull else fields["end"]}
+    left = {**fields, "value": "", "before": "", "end": "" if pull else fields["end"]}
     return _show(request, after, {**left, **kept(sheet, given)})
 
 
 def _without_choice(fields: dict[str, str], bench: ReadingsBench) -> dict[str, Any]:
     """Enter alone: an end that was scanned, or a value without where the end gave way."""
-    typed = fields["value"]
-    if len(typed) <= LONGEST_END and _SERIAL.fullmatch(typed):
-        return {**fields, "value": "", "end": typed, "told": f"End {typed}: now its turn."}
+    for name in ("value", "before"):
+        typed = fields[name]
+        if len(typed) <= LONGEST_END and _SERIAL.fullmatch(typed):
+            return {**fields, name: "", "end": typed, "told": f"End {typed}: now its turn."}
     return {**fields, "ask": bench.ask}
 
 
@@ -136,7 +137,14 @@ def chosen(code: str, letter: str) -> list[SetUpSheet]:
 
 def _show(request: HttpRequest, bench: ReadingsBench, told: dict[str, Any]) -> HttpResponse:
     refused = "refused" in told or "faults" in told
-    context = {"bench": bench, "instrument": bench.instrument, "value": "", "end": "", **told}
+    context = {
+        "bench": bench,
+        "instrument": bench.instrument,
+        "value": "",
+        "before": "",
+        "end": "",
+        **told,
+    }
     if is_part(request):
         return render(request, "bench/readings_part.html", context)
     return render(request, "bench/readings.html", context, status=422 if refused else 200)

@@ -3,11 +3,13 @@
 import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass
+from decimal import Decimal
 from statistics import fmean
 from typing import Any
 
+from reelwright.core.ends.dies.pin_growth import PINS_TO_MEASURE
 from reelwright.core.quantities.show import show_in, show_length_mm, show_plain
-from reelwright.core.quantities.words import counted
+from reelwright.core.quantities.words import counted, sentence
 from reelwright.shop.setups.readings.given import Given, laid_down, laid_down_told
 from reelwright.shop.setups.readings.selectors import (
     DimensionRead,
@@ -22,6 +24,7 @@ from reelwright.shop.setups.rules import missing_for_proof, missing_heights
 from reelwright.shop.setups.selectors import pull_uncertainty
 from reelwright.shop.setups.selectors import pulls as pulls_counting
 from reelwright.shop.setups.sheet import SetUpSheet
+from reelwright.shop.setups.shown.growth import measured_growth
 from reelwright.shop.setups.states import Part
 from reelwright.shop.tools.selectors import instruments
 from reelwright.web.bench.kinds import (
@@ -34,7 +37,12 @@ from reelwright.web.bench.kinds import (
 )
 
 _MOST_BEFORE = 5
-_MEASURES = {Kind.PULLS: "force", Kind.HEIGHTS: "height", Kind.STRIPS: "length"}
+_MEASURES = {
+    Kind.PULLS: "force",
+    Kind.HEIGHTS: "height",
+    Kind.STRIPS: "length",
+    Kind.PINS: "length",
+}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -82,6 +90,8 @@ class ReadingsBench:
         """What is asked where Enter alone was pressed."""
         if self.kind is Kind.PULLS:
             return "Where did it give way? Touch one."
+        if self.kind is Kind.PINS:
+            return "Are both lengths typed? Touch it to keep them."
         return "What was measured? Touch one."
 
     @property
@@ -133,6 +143,8 @@ def kept(sheet: SetUpSheet, given: Given) -> dict[str, str]:
         if least_n is not None and (given.force_n or 0.0) < least_n:
             return {"under": f"{told} That is under the least pull of {_newtons(least_n)}."}
         return {"done": told}
+    if given.before_mm is not None and given.length_mm is not None:
+        return _kept_growth(given.end, given.before_mm, given.length_mm)
     told = f"End {given.end}: {name_of(given.part)} {_millimetres(given.length_mm)}."
     found = laid_down(sheet.numbers, given.part)
     if found is None or found[1] is None or given.length_mm is None:
@@ -140,6 +152,14 @@ def kept(sheet: SetUpSheet, given: Given) -> dict[str, str]:
     if abs(given.length_mm - found[0]) > found[1]:
         return {"under": f"{told} That is outside {laid_down_told(sheet.numbers, given.part)}."}
     return {"done": told}
+
+
+def _kept_growth(end: str, before_mm: Decimal, after_mm: Decimal) -> dict[str, str]:
+    grown_mm = after_mm - before_mm
+    told = f"End {end}: {_millimetres(before_mm)} to {_millimetres(after_mm)}"
+    if grown_mm >= 0:
+        return {"done": f"{told}, grown by {_millimetres(grown_mm)}."}
+    return {"under": f"{told}. No crimp shortens a pin: were both lengths exchanged?"}
 
 
 def taken_back() -> dict[str, str]:
@@ -179,7 +199,21 @@ def _result(kind: Kind, sheet: SetUpSheet, standing: Sequence[EndRead]) -> str:
         if heights_mm:
             mean = show_length_mm(fmean(heights_mm), decimals=3)
             return f"{counted(len(heights_mm), 'pin crimp')} so far, mean {mean}."
+    if kind is Kind.PINS:
+        return _pins(sheet)
     return f"{counted(len(standing), 'reading')} so far."
+
+
+def _pins(sheet: SetUpSheet) -> str:
+    measured = measured_growth(sheet.revision_id)
+    if measured is None:
+        return f"No pin so far; {PINS_TO_MEASURE} take the place of the reckoned growth."
+    if measured.lacking:
+        return sentence(measured.lacking)
+    return (
+        f"{counted(measured.pins_count, 'pin')} so far, grown by {measured.interval}: they take "
+        "the place of the reckoned growth."
+    )
 
 
 def _before(each: EndRead) -> Before:
@@ -187,7 +221,7 @@ def _before(each: EndRead) -> Before:
         told, sent = f"{_newtons(each.force_n)}, {each.failure_mode}", f"pull-{each.number}"
     else:
         assert isinstance(each, DimensionRead)
-        told = f"{name_of(each.part)} {_millimetres(each.length_mm)}"
+        told = f"{name_of(each.part)} {_millimetres(each.result_mm)}"
         sent = f"dimension-{each.number}"
     return Before(reading=sent, end=each.end, told=told)
 

@@ -27,6 +27,7 @@ from reelwright.shop.setups.selectors import (
 )
 from reelwright.shop.setups.shown.blades import set_up_blades
 from reelwright.shop.setups.shown.cavities import crimp_context
+from reelwright.shop.setups.shown.growth import measured_growth
 from reelwright.shop.setups.shown.handling import bend_shown
 from reelwright.shop.setups.shown.heights import heights_shown
 from reelwright.shop.setups.shown.pin_tip import pin_tip_view
@@ -100,7 +101,8 @@ def show_set_up(
     cable = cables()[sheet.cable_code]
     connector = connectors()[sheet.connector_code]
     view = end_view(sheet, cable)
-    blades = set_up_blades(sheet, cable, connector)
+    growth = measured_growth(sheet.revision_id)
+    blades = set_up_blades(sheet, cable, connector, growth=growth)
     nexts, made = next_state(sheet), pulls(sheet.revision_id)
     crimps = crimp_context(
         cable,
@@ -108,7 +110,8 @@ def show_set_up(
         pin_mm=sheet.numbers.pin_die_mm,
         ferrule_mm=sheet.numbers.ferrule_die_mm,
     )
-    tip, traces = pin_tip_view(sheet, cable, connector), traces_shown(sheet, cable)
+    tip = pin_tip_view(sheet, cable, connector, growth=growth)
+    traces = traces_shown(sheet, cable)
     welded = weld_view(sheet, cable, connector, shop_gauges())
     return render(
         request,

@@ -4,13 +4,14 @@ from dataclasses import replace
 
 import pytest
 
+from reelwright.core.ends.dies.pin_growth import MeasuredGrowth
 from reelwright.core.ends.fit.compatibility import Dies
 from reelwright.core.ends.strip.checks import check_strip, judge_strip, pin_growth_m
 from reelwright.core.ends.strip.plan import MACHINE_STRIP_TOLERANCES, StripPlan
 from reelwright.core.ends.strip.spread import COMMON_STRIP_SPREAD, StripSpread
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.connector import Connector
-from reelwright.core.verdicts import Check, Outcome
+from reelwright.core.verdicts import Basis, Check, Outcome
 from tests.ends_world import (
     AUD_BP,
     BNC_60,
@@ -112,6 +113,25 @@ def test_what_does_not_fit_the_hexagon_lengthens_the_pin() -> None:
     smaller = Dies(pin_across_flats_m=1.53e-3, ferrule_across_flats_m=None)
     assert judged(GOOD, dies=smaller)["pin growth"].outcome is Outcome.CAUTION
     assert "pin growth" not in judged(GOOD, dies=None)
+
+
+def test_measured_pins_stand_before_the_reckoned_growth() -> None:
+    """Mean 0.10 mm with k 7.64 of s 7.9 µm reaches 0.16 mm; four pins leave the 0.25 mm."""
+    growths_m = (0.09e-3, 0.10e-3, 0.11e-3, 0.10e-3, 0.10e-3, 0.10e-3)
+
+    def grown(count: int) -> Check:
+        measured = MeasuredGrowth(growths_m=growths_m[:count], gauge_uncertainty_m=None)
+        checks = judge_strip(
+            GOOD, VID_70, BNC_70, spread=COMMON_STRIP_SPREAD, dies=PIN_160, growth=measured
+        )
+        (found,) = [check for check in checks if check.name == "pin growth"]
+        return found
+
+    assert grown(5).value == pytest.approx(0.10 + 7.637 * 0.0070711, abs=1e-4)
+    assert grown(5).source.basis is Basis.OWN_SHOP
+    assert "by 5 measured pins" in grown(5).sentence
+    assert grown(4).value == pytest.approx(3.40 * 0.06804 / (1 - 0.06804), rel=1e-3)
+    assert "measured 4 of 5, the reckoned range stands" in grown(4).sentence
 
 
 def test_a_hexagon_larger_than_the_metal_lengthens_nothing() -> None:

@@ -6,11 +6,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from reelwright.core.ends.dies.pin_growth import MeasuredGrowth
+from reelwright.core.ends.stack import Reading
 from reelwright.core.ends.strip.plan import MACHINE_STRIP_TOLERANCES, StripPlan
 from reelwright.core.ends.tip.checks import CAPABLE_SHARE
-from reelwright.core.ends.tip.parts import COMMON_PRACTICE, GROWTH, Kept, MeasuredGrowth
+from reelwright.core.ends.tip.parts import COMMON_PRACTICE, GROWTH, Kept
 from reelwright.core.ends.tip.pin_tip import PinTip, judge_pin_tip, tip_window
-from reelwright.core.errors import BadValue
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.connector import Connector
 from reelwright.core.parts.drawing import DrawingTolerances
@@ -31,7 +32,8 @@ F_PLUG = replace(
     F_70,
     drawing=drawing({"floor_to_plane": 0.10}, conductor_protrusion=8.0, floor_to_plane=4.80),
 )
-NO_GROWTH = MeasuredGrowth(mean_m=0.0, deviation_m=0.0, pins_count=20)
+# Pins that keep their length to a picometre: nothing is left of the growth in the sum.
+NO_GROWTH = MeasuredGrowth(growths_m=(-1e-12, 1e-12) * 10, gauge_uncertainty_m=None)
 
 
 def strip(conductor_mm: float, *, folds: bool = False) -> StripPlan:
@@ -74,6 +76,13 @@ def known(connector: Connector = PLUG, **how: object) -> PinTip:
     return found
 
 
+def grown_by(*growths_mm: float) -> MeasuredGrowth:
+    """Pins that grew by so much, read by a gauge without a recorded uncertainty."""
+    return MeasuredGrowth(
+        growths_m=tuple(each / 1e3 for each in growths_mm), gauge_uncertainty_m=None
+    )
+
+
 def check_of(tip: PinTip, name: str) -> Check:
     """The check of that name."""
     (found,) = [each for each in tip.verdict.checks if each.name == name]
@@ -93,6 +102,7 @@ def test_without_growth_the_worked_stack_comes_out() -> None:
         "pin, shoulder to tip",
         "seating by hand",
         "creep of the dielectric",
+        GROWTH,
     ]
 
 
@@ -112,12 +122,46 @@ def test_growth_that_was_not_measured_may_be_anything_from_none_to_all() -> None
 
 
 def test_measured_pins_take_the_place_of_the_guess() -> None:
-    """Mean and three standard deviations of measured pins, and the caution is gone."""
-    tip = known(growth=MeasuredGrowth(mean_m=0.04e-3, deviation_m=0.01e-3, pins_count=20))
+    """Mean and tolerance interval of measured pins, read as ± 3 s, and the caution is gone."""
+    measured = grown_by(0.031, 0.040, 0.049, 0.035, 0.045)
+    tip = known(growth=measured)
     (grown,) = [each for each in tip.stack.contributors if each.name == GROWTH]
-    assert (grown.shift, grown.tolerance) == pytest.approx((0.04e-3, 0.03e-3))
+    assert (grown.shift, grown.tolerance) == (measured.mean_m, measured.tolerance_m)
+    assert grown.reading is Reading.NORMAL
     assert grown.source.basis is Basis.OWN_SHOP
-    assert check_of(tip, GROWTH).outcome is Outcome.GOOD
+    # By hand: s of the five is 7.280 µm; k 7.64 of five pins makes ± 55.6 µm of it.
+    assert grown.shift == pytest.approx(0.040e-3)
+    assert grown.tolerance == pytest.approx(0.0556e-3, abs=1e-7)
+    check = check_of(tip, GROWTH)
+    assert check.outcome is Outcome.GOOD
+    assert "5 measured pins grew by 0.040" in check.sentence
+    assert "not with the reckoned none to 0.16" in check.sentence
+    assert tip.stack.mean < known().stack.mean
+
+
+def test_too_few_pins_leave_the_reckoned_range() -> None:
+    """Four of five: the same stack as without any, and the check counts them."""
+    few, none = known(growth=grown_by(0.03, 0.04, 0.05, 0.04)), known()
+    assert few.stack == none.stack
+    check = check_of(few, GROWTH)
+    assert check.outcome is Outcome.CAUTION
+    assert check.sentence.endswith("measured 4 of 5, the reckoned range stands")
+    assert check_of(none, GROWTH).sentence.endswith("measure 5 pins before and after")
+
+
+@pytest.mark.parametrize(
+    ("growth", "told"),
+    [
+        ((0.40, 0.41, 0.42, 0.41, 0.40), "volume allows no more than that"),
+        ((-0.20, -0.21, -0.20, -0.22, -0.21), "no crimp shortens a pin"),
+    ],
+    ids=["too much", "shorter"],
+)
+def test_growth_that_cannot_be_is_told(growth: tuple[float, ...], told: str) -> None:
+    """What volume forbids is no growth: readings or pins were mixed up."""
+    check = check_of(known(growth=grown_by(*growth)), GROWTH)
+    assert check.outcome is Outcome.CAUTION
+    assert told in check.sentence
 
 
 def test_a_conductor_that_is_too_long_stands_pins_proud_on_one_side_only() -> None:
@@ -203,6 +247,10 @@ def test_a_set_up_without_a_pin_die_tells_nothing_unless_pins_were_measured() ->
     assert isinstance(found, Reason)
     assert "names no pin die" in found.sentence
     assert isinstance(judged(die_mm=None, growth=NO_GROWTH), PinTip)
+    without_bore = replace(PLUG, drawing=replace(PLUG.drawing, barrel_bore_m=None))  # type: ignore[type-var]
+    few = judged(without_bore, growth=grown_by(0.03))
+    assert isinstance(few, Reason)
+    assert "1 of the 5 pins that would tell are measured" in few.sentence
 
 
 def test_a_gauge_accepts_what_is_inside_whatever_it_reads_off() -> None:
@@ -238,8 +286,6 @@ def test_practice_says_that_it_is_practice() -> None:
     """Seating, creep and gauge are common practice until the workshop measures its own."""
     for kept in (COMMON_PRACTICE.seating, COMMON_PRACTICE.creep, COMMON_PRACTICE.gauge):
         assert kept.source.basis is Basis.COMMON_PRACTICE
-    with pytest.raises(BadValue):
-        MeasuredGrowth(mean_m=0.0, deviation_m=0.01e-3, pins_count=1)
 
 
 @given(st.floats(min_value=0.01, max_value=0.4), st.floats(min_value=0.01, max_value=0.4))

@@ -46,6 +46,16 @@ DEFECTS: dict[str, list[Told]] = {
     "gave-way-unknown": [(3, "gave_way", "exploded", "not known", "conductor broke, ")],
     "gave-way-missing": [(3, "gave_way", None, "nothing here", "jacket slipped")],
     "gave-way-of-a-height": [(3, "gave_way", "conductor broke", "only a pulled end", "nothing")],
+    "before-missing": [(3, "before", None, "needs the length before", "such as")],
+    "before-of-a-height": [(3, "before", "1.60 mm", "only the growth of a pin", "nothing")],
+    "before-unreadable": [(3, "before", "soon", "not a dimension", "such as")],
+    "growth-without-its-gauge": [(3, "instrument", None, "no instrument is named", "both")],
+    "growth-exchanged": [
+        (3, "value", "17.900\u202fmm", "0.162\u202fmm shorter", "17.962\u202fmm to 19.062\u202fmm")
+    ],
+    "growth-contradicted": [
+        (3, "end", "1", "row 2 already with 17.900\u202fmm to 17.962\u202fmm", "once")
+    ],
     "person-unknown": [(3, "person", "zoe", "nobody here", "or nothing")],
     "instrument-unknown": [(3, "instrument", "I-9", "no instrument", "I-1, I-2")],
     "cavity-unknown": [(3, "cavity", "F-9", "no cavity", "F-1, P-1")],

@@ -23,7 +23,7 @@ GOOD = {
     "value": "194 N",
     "gave_way": "conductor broke",
 }
-PARTS = {"pull": 194.0, "pin crimp": 1.62, "ferrule crimp": 6.48, "a": 4.25}
+PARTS = {"pull": 194.0, "pin growth": 18.20, "pin crimp": 1.62, "ferrule crimp": 6.48, "a": 4.25}
 ROWS = st.lists(
     st.tuples(
         st.sampled_from(sorted(PARTS)),
@@ -50,7 +50,11 @@ def row_of(what: str, end: int, hundredths: int) -> dict[str, str]:
     """A row near what that part of an end measures."""
     value = f"{PARTS[what] + hundredths / 100:.2f} {'N' if what == 'pull' else 'mm'}"
     mode = "conductor broke" if what == "pull" else ""
-    return GOOD | {"what": what, "end": str(end), "value": value, "gave_way": mode}
+    return (
+        GOOD
+        | {"what": what, "end": str(end), "value": value, "gave_way": mode}
+        | ({"before": "17.90 mm", "instrument": "I-2"} if what == "pin growth" else {})
+    )
 
 
 @given(content=st.binary(max_size=300))

@@ -1,6 +1,7 @@
 """What an end asks of its strip, held against the drawing, each in millimetres."""
 
 from reelwright.core.ends.dies.pin_crimp import pin_joint, pin_outcome
+from reelwright.core.ends.dies.pin_growth import MeasuredGrowth
 from reelwright.core.ends.fit.compatibility import Dies
 from reelwright.core.ends.strip.cuts import cuts_of
 from reelwright.core.ends.strip.levels import needed_levels
@@ -42,11 +43,13 @@ def judge_strip(
     *,
     spread: StripSpread,
     dies: Dies | None = None,
+    growth: MeasuredGrowth | None = None,
 ) -> tuple[Check, ...]:
     """Return all that this end asks of the strip; what the drawing does not give has no check.
 
     Levels against those the connector needs; the conductor in hole and barrel; the ferrule's
-    length; the braid folded back; the pin's growth with the pin die of ``dies``; the conductor's
+    length; the braid folded back; the pin's growth, of measured pins
+    (``growth``) where they are enough and else with the pin die of ``dies``; the conductor's
     offset against the barrel; the jacket's ovality against the ferrule.
     """
     cuts = cuts_of(cable, strip)
@@ -60,8 +63,10 @@ def judge_strip(
     checks += _judge_ferrule_length(strip, drawing)
     checks += _judge_jacket_oval(strip, cable, drawing, spread)
     checks += _judge_off_centre(cable, drawing, spread)
-    if dies is not None:
-        checks += _judge_growth(strip, cable, connector, dies)
+    if growth is not None and not growth.lacking:
+        checks.append(_measured_growth(growth, drawing))
+    elif dies is not None:
+        checks += _judge_growth(strip, cable, connector, dies, growth)
     return tuple(checks)
 
 
@@ -227,8 +232,13 @@ def _judge_off_centre(cable: Cable, drawing: Drawing, spread: StripSpread) -> li
     ]
 
 
-def _judge_growth(plan: StripPlan, cable: Cable, connector: Connector, dies: Dies) -> list[Check]:
-    drawing = connector.drawing
+def _judge_growth(
+    plan: StripPlan,
+    cable: Cable,
+    connector: Connector,
+    dies: Dies,
+    measured: MeasuredGrowth | None,
+) -> list[Check]:
     if dies.pin_across_flats_m is None:
         return []
     growth_m = pin_growth_m(
@@ -239,28 +249,42 @@ def _judge_growth(plan: StripPlan, cable: Cable, connector: Connector, dies: Die
     )
     if growth_m is None:
         return []
+    told = f"the pin grows by up to {show_dimension(growth_m)} in its crimp"
+    if measured is not None:
+        told += f" ({measured.lacking})"
+    return [_growth_check(told, growth_m, connector.drawing, source=_VOLUME)]
+
+
+def _measured_growth(measured: MeasuredGrowth, drawing: Drawing) -> Check:
+    """By how much the pins of a set-up may grow at most, by those that were measured."""
+    most_m = max(0.0, measured.mean_m + measured.tolerance_m)
+    told = (
+        f"the pin grows by up to {show_dimension(most_m)} in its crimp, by "
+        f"{counted(measured.pins_count, 'measured pin')}"
+    )
+    return _growth_check(told, most_m, drawing, source=measured.source)
+
+
+def _growth_check(told: str, growth_m: float, drawing: Drawing | None, *, source: Source) -> Check:
     window_m, whose = PIN_GROWTH_LIMIT_M, "the narrowest mating windows are"
     if drawing is not None and drawing.tip_least_m is not None and drawing.tip_most_m is not None:
         window_m, whose = drawing.tip_most_m - drawing.tip_least_m, "its mating window is"
     spare_m = window_m - growth_m
     good = spare_m >= 0
-    told = f"the pin grows by up to {show_dimension(growth_m)} in its crimp"
-    return [
-        Check(
-            name="pin growth",
-            outcome=Outcome.GOOD if good else Outcome.CAUTION,
-            sentence=(
-                f"{told}, which belongs to its setback; {whose} {show_dimension(window_m)} wide"
-                if good
-                else f"{told}, and {whose} {show_dimension(window_m)} wide: measure finished pins"
-            ),
-            source=_VOLUME,
-            value=growth_m * 1e3,
-            limit=window_m * 1e3,
-            margin=spare_m * 1e3,
-            unit="mm",
-        )
-    ]
+    return Check(
+        name="pin growth",
+        outcome=Outcome.GOOD if good else Outcome.CAUTION,
+        sentence=(
+            f"{told}, which belongs to its setback; {whose} {show_dimension(window_m)} wide"
+            if good
+            else f"{told}, and {whose} {show_dimension(window_m)} wide: measure finished pins"
+        ),
+        source=source,
+        value=growth_m * 1e3,
+        limit=window_m * 1e3,
+        margin=spare_m * 1e3,
+        unit="mm",
+    )
 
 
 def _spare(

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from reelwright.core.ends.dies.pin_growth import PINS_TO_MEASURE, MeasuredGrowth
 from reelwright.core.ends.stack import LinearStack, Simulated, Window
 from reelwright.core.ends.tip.parts import TipParts
 from reelwright.core.quantities.marks import NARROW_SPACE
@@ -119,25 +120,54 @@ def _check_share(stack: LinearStack, drawn: Simulated, window: Window, *, lands:
 
 
 def _check_growth(parts: TipParts, window: Window) -> Iterator[Check]:
-    most_m = parts.growth_most_m
+    """Which basis the stack rests on, measured pins or the reckoned range, and what it says."""
+    most_m, measured = parts.growth_most_m, parts.measured
+    if measured is not None and parts.growth_measured:
+        yield _check_measured(measured, most_m, window)
+        return
     if most_m is None:
         return
-    share = f"{show_dimension(most_m)} on a window of {show_dimension(window.width)}"
-    if parts.growth_measured:
-        told = f"the hexagon could lengthen the pin by up to {share}; measured pins are used"
+    told = (
+        f"the hexagon lengthens the pin by up to {show_dimension(most_m)} on a window of "
+        f"{show_dimension(window.width)}; how much of it goes forwards is not known, so any part "
+        "from none to all counts as likely"
+    )
+    if measured is None:
+        told += f": measure {PINS_TO_MEASURE} pins before and after"
     else:
-        told = (
-            f"the hexagon lengthens the pin by up to {share}; how much of it goes forwards is not "
-            "known, so any part from none to all counts as likely: measure pins before and after"
-        )
+        told += f": {measured.lacking}"
     yield Check(
         name="growth of the pin in the crimp",
-        outcome=Outcome.GOOD if parts.growth_measured or most_m == 0 else Outcome.CAUTION,
+        outcome=Outcome.CAUTION if most_m else Outcome.GOOD,
         sentence=told,
         source=Source(text="conservation of volume in the hexagon", basis=Basis.COMPUTED),
         value=most_m * 1e3,
         limit=window.width * 1e3,
         margin=(window.width - most_m) * 1e3,
+        unit="mm",
+    )
+
+
+def _check_measured(measured: MeasuredGrowth, most_m: float | None, window: Window) -> Check:
+    """A mean that volume forbids says that pins or readings were mixed up."""
+    width_m = 2 * measured.tolerance_m
+    told = f"{measured.told}; the stack counts with that"
+    possible = measured.mean_m + measured.tolerance_m >= 0
+    if not possible:
+        told += ", but no crimp shortens a pin: look at the readings"
+    if most_m is not None:
+        told += f" and not with the reckoned none to {show_dimension(most_m)}"
+        if measured.mean_m - measured.tolerance_m > most_m:
+            possible = False
+            told += ", but volume allows no more than that: look at the readings and at the die"
+    return Check(
+        name="growth of the pin in the crimp",
+        outcome=Outcome.GOOD if possible else Outcome.CAUTION,
+        sentence=told,
+        source=measured.source,
+        value=width_m * 1e3,
+        limit=window.width * 1e3,
+        margin=(window.width - width_m) * 1e3,
         unit="mm",
     )
 

@@ -3,12 +3,13 @@
 from dataclasses import dataclass
 
 from reelwright.core.ends.dies.pin_crimp import PinJoint, pin_joint, pin_outcome
+from reelwright.core.ends.dies.pin_growth import PINS_TO_MEASURE, MeasuredGrowth
 from reelwright.core.ends.stack import Contributor, Keeper, Reading
 from reelwright.core.ends.strip.plan import StripPlan
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.connector import Connector, Method
 from reelwright.core.parts.drawing import Drawing
-from reelwright.core.quantities.guard import require_count, require_finite, require_not_negative
+from reelwright.core.quantities.guard import require_not_negative
 from reelwright.core.verdicts import Basis, Reason, Source
 
 
@@ -44,20 +45,6 @@ COMMON_PRACTICE = Practice(
 """Common practice, no published source; creep is known to differ by material, not by how much."""
 
 
-@dataclass(frozen=True, kw_only=True)
-class MeasuredGrowth:
-    """How much longer pins were after the crimp: mean and standard deviation [m] of so many."""
-
-    mean_m: float
-    deviation_m: float
-    pins_count: int
-
-    def __post_init__(self) -> None:
-        require_finite(self, "mean_m")
-        require_not_negative(self, "deviation_m")
-        require_count(self, "pins_count", at_least=2)
-
-
 GROWTH = "growth of the pin in the crimp"
 
 
@@ -65,15 +52,21 @@ GROWTH = "growth of the pin in the crimp"
 class TipParts:
     """The contributors of one pair; ``growth_most_m`` [m] where a crimp lengthens the pin.
 
+    ``measured``: the pins that were measured, few or many; None where none was.
     ``conductor`` and ``barrel`` are the two lengths whose difference stands the pin off once the
     conductor is the longer; None where the end has no barrel.
     """
 
     contributors: tuple[Contributor, ...]
     growth_most_m: float | None
-    growth_measured: bool
+    measured: MeasuredGrowth | None
     conductor: Contributor | None
     barrel: Contributor | None
+
+    @property
+    def growth_measured(self) -> bool:
+        """Whether measured pins, and not the reckoned range, say how much a pin grows."""
+        return self.measured is not None and not self.measured.lacking
 
 
 def tip_parts(
@@ -114,7 +107,7 @@ def tip_parts(
                 *hands,
             ),
             growth_most_m=None,
-            growth_measured=False,
+            measured=None,
             conductor=None,
             barrel=None,
         )
@@ -131,7 +124,7 @@ def tip_parts(
             *(() if contributor is None else (contributor,)),
         ),
         growth_most_m=most_m,
-        growth_measured=growth is not None,
+        measured=growth,
         conductor=_bared(strip),
         barrel=_drawn(drawing, "barrel_depth_m", sensitivity=-1.0),
     )
@@ -194,16 +187,13 @@ def _growth(
     most_m = None
     if joint is not None and pin_across_flats_m is not None:
         most_m = pin_outcome(joint, across_flats_m=pin_across_flats_m).elongation_most_m
-    if measured is not None:
-        shift_m, tolerance_m = measured.mean_m, 3 * measured.deviation_m
-        reading = Reading.NORMAL
-        source = Source(
-            text=f"{measured.pins_count} pins measured before and after", basis=Basis.OWN_SHOP
-        )
+    if measured is not None and not measured.lacking:
+        shift_m, tolerance_m = measured.mean_m, measured.tolerance_m
+        reading, source = Reading.NORMAL, measured.source
     elif joint is None:
         return _reason(
             f"the drawing of {connector.code} gives no bore and outside of the pin's barrel, so "
-            "how much the pin grows in the crimp is not known; measured pins would tell"
+            f"how much the pin grows in the crimp is not known; {_would_tell(measured)}"
         )
     elif most_m is None:
         return _reason("the set-up names no pin die, so how much the pin grows is not known")
@@ -224,6 +214,12 @@ def _growth(
         source=source,
     )
     return contributor, most_m
+
+
+def _would_tell(measured: MeasuredGrowth | None) -> str:
+    if measured is None:
+        return f"{PINS_TO_MEASURE} measured pins would tell"
+    return f"{measured.pins_count} of the {PINS_TO_MEASURE} pins that would tell are measured"
 
 
 def _reason(sentence: str) -> Reason:

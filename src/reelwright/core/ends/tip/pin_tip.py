@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from reelwright.core.ends.dies.pin_growth import MeasuredGrowth
 from reelwright.core.ends.stack import (
     LinearStack,
     Simulated,
@@ -14,12 +15,7 @@ from reelwright.core.ends.stack import (
 )
 from reelwright.core.ends.strip.plan import StripPlan
 from reelwright.core.ends.tip.checks import check_tip
-from reelwright.core.ends.tip.parts import (
-    MeasuredGrowth,
-    Practice,
-    TipParts,
-    tip_parts,
-)
+from reelwright.core.ends.tip.parts import Practice, TipParts, tip_parts
 from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.connector import Connector
 from reelwright.core.parts.mating_face import mating_face
@@ -65,8 +61,9 @@ def judge_pin_tip(
     """Return where the pins of a set-up land, or the reason why that cannot be told.
 
     Crimped: shoulder to tip − plane to seat, by hand, with the dielectric's creep and the growth of
-    the pin in the crimp, of which anything from none to all is taken to go forwards unless it was
-    measured. Compressed: bare conductor − floor to plane. Geometry; ``docs/methods/pin-tip.md``.
+    the pin in the crimp, of which anything from none to all is taken to go forwards until pins
+    enough were measured. Compressed: bare conductor − floor to plane. Geometry;
+    ``docs/methods/pin-tip.md``.
     """
     window = tip_window(connector)
     if isinstance(window, Reason):

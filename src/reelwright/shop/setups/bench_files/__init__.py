@@ -1,1 +1,1 @@
-"""Files of readings: pulls, heights and stripped lengths, one in each row."""
+"""Files of readings: pulls, heights, stripped lengths and pins, one in each row."""

@@ -14,6 +14,7 @@ from reelwright.shop.setups.readings.words import (
     GAVE_WAY,
     WHAT,
     is_pull,
+    read_before,
     read_failure,
     read_part,
     read_value,
@@ -22,7 +23,7 @@ from reelwright.shop.setups.states import FailureMode, Part
 from reelwright.shop.tables import Row, read_table
 
 REQUIRED = ("set_up", "revision", "date", "end", "what", "value")
-OPTIONAL = ("gave_way", "person", "instrument", "cavity", "closings", "remark")
+OPTIONAL = ("gave_way", "person", "instrument", "cavity", "closings", "remark", "before")
 COLUMNS = (*REQUIRED, *OPTIONAL)
 MOST_CLOSINGS = 10_000_000
 
@@ -84,6 +85,7 @@ class _RowReader:
         what = self._what()
         part = what if isinstance(what, Part) else None
         value = self._value(part) if what is not None else None
+        before_mm = self._before(part) if what is not None else None
         mode = self._gave_way(part) if what is not None else None
         person_id = self._person()
         tool_count = self._closings()
@@ -101,6 +103,7 @@ class _RowReader:
             failure_mode=mode,
             part=part,
             length_mm=value if isinstance(value, Decimal) else None,
+            before_mm=before_mm,
             person_id=person_id,
             instrument=self.cells["instrument"],
             cavity=self.cells["cavity"],
@@ -142,6 +145,16 @@ class _RowReader:
 
     def _value(self, part: Part | None) -> float | Decimal | None:
         value, problem = read_value(self.cells["value"], part=part)
+        if problem is not None:
+            self.problems.append(problem)
+        return value
+
+    def _before(self, part: Part | None) -> Decimal | None:
+        value, problem = read_before(
+            self.cells["before"],
+            part=part,
+            nothing="there is nothing here, and a growth needs the length before the crimp",
+        )
         if problem is not None:
             self.problems.append(problem)
         return value

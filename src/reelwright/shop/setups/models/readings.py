@@ -77,11 +77,15 @@ class Pull(EndReading):
 
 
 class EndDimension(EndReading):
-    """One dimension of an end: the height of a crimp across flats, or a stripped length."""
+    """One dimension of an end: a crimp's height across flats, a stripped length, a pin's length.
+
+    The pin's growth is read as two lengths: ``length_mm`` after its crimp, ``before_mm`` before.
+    """
 
     revision = models.ForeignKey(Revision, models.PROTECT, related_name="dimensions")
     part = models.CharField(max_length=16, choices=words_of(Part))
     length_mm = millimetres()
+    before_mm = millimetres(null=True, help_text="the length of the pin before its crimp")
     measured_on = models.DateField()
     measured_by = models.ForeignKey("people.Person", models.PROTECT, related_name="+")
 
@@ -94,10 +98,22 @@ class EndDimension(EndReading):
             ),
             models.CheckConstraint(condition=~models.Q(end=""), name="end_dimension_names_its_end"),
             one_of("part", Part, name="end_dimension_part_is_known"),
+            models.CheckConstraint(
+                # Nothing is not above zero, but not false either: it is asked for by itself.
+                condition=models.Q(
+                    part=Part.PIN_GROWTH.value,
+                    before_mm__isnull=False,
+                    before_mm__gt=0,
+                    instrument__isnull=False,
+                )
+                | (~models.Q(part=Part.PIN_GROWTH.value) & models.Q(before_mm__isnull=True)),
+                name="pin_growth_has_both_lengths_and_its_gauge",
+            ),
         )
 
     def __str__(self) -> str:
-        return f"{self.part}: {self.length_mm} mm"
+        before = "" if self.before_mm is None else f"{self.before_mm} to "
+        return f"{self.part}: {before}{self.length_mm} mm"
 
 
 class PullWithdrawal(Withdrawal):

@@ -1,1 +1,1 @@
-"""Readings of finished ends: pulls, heights of crimps, stripped lengths."""
+"""Readings of finished ends: pulls, heights of crimps, stripped lengths, pins before and after."""

@@ -9,10 +9,17 @@ from reelwright.shop.setups.models import EndDimension, Pull
 from reelwright.shop.setups.readings.given import Given, Problem
 from reelwright.shop.setups.selectors import sheets_of
 from reelwright.shop.setups.sheet import SetUpSheet
-from reelwright.shop.setups.states import CRIMPS, Part
+from reelwright.shop.setups.states import Part
 from reelwright.shop.tools.models import Cavity, CavityUse, Instrument
 
 Reading = Pull | EndDimension
+
+CLOSED_IN = {
+    Part.PIN_CRIMP: CavityUse.PIN,
+    Part.PIN_GROWTH: CavityUse.PIN,
+    Part.FERRULE_CRIMP: CavityUse.FERRULE,
+}
+"""Which kind of cavity closed what is read; none closes a stripped length."""
 
 _SAME_N = 0.005
 """Forces nearer than this, in N, are one reading: testers show a tenth."""
@@ -80,8 +87,8 @@ class Books:
                 accepted=", ".join(row.code for row in self.cavities.values())
                 or "nothing: none is entered yet",
             )
-        if cavity is not None and given.part in CRIMPS:
-            use = CavityUse.PIN if given.part is Part.PIN_CRIMP else CavityUse.FERRULE
+        if cavity is not None and given.part in CLOSED_IN:
+            use = CLOSED_IN[given.part]
             if cavity.use != use:
                 yield Problem(
                     field="cavity",
@@ -113,7 +120,8 @@ class Books:
             same = same and row.failure_mode == given.failure_mode
             person = row.pulled_by_id
         else:
-            same, person = row.length_mm == given.length_mm, row.measured_by_id
+            same = row.length_mm == given.length_mm and row.before_mm == given.before_mm
+            person = row.measured_by_id
         instrument, cavity = self.instrument(given), self.cavity(given)
         return (
             same
@@ -128,7 +136,10 @@ class Books:
         if isinstance(reading, EndDimension) or (
             isinstance(reading, Given) and reading.part is not None
         ):
-            return show_length_mm(float(reading.length_mm or 0), decimals=3)
+            after = show_length_mm(float(reading.length_mm or 0), decimals=3)
+            if reading.before_mm is None:
+                return after
+            return f"{show_length_mm(float(reading.before_mm), decimals=3)} to {after}"
         return f"{show_in(reading.force_n or 0.0, 'N', decimals=1)}, {reading.failure_mode}"
 
 

@@ -25,6 +25,9 @@ FAR_STRIP_MM = Decimal("1.5")
 FAR_STRIP_SHARE = Decimal("0.2")
 """A length this much off the sheet's, or this share of it [1], is another part's length."""
 
+MOST_GROWTH_MM, MOST_SHORTER_MM = Decimal("1.0"), Decimal("0.1")
+"""A pin that grew by more, or got shorter by more, is a slip, or both lengths were exchanged."""
+
 LONGEST_END, LONGEST_REMARK = 40, 200
 
 _TARGETS = {
@@ -35,6 +38,7 @@ _TARGETS = {
     Part.BRAID: "strip_braid_mm",
     Part.JACKET_BACK: "jacket_back_mm",
     Part.CORES_BARED: "cores_bared_mm",
+    Part.PIN_GROWTH: "pin_die_mm",
 }
 
 _LAID_DOWN = {
@@ -51,7 +55,8 @@ _LAID_DOWN = {
 class Given:
     """One reading as it came; empty and None: not said, which is never compared.
 
-    Either ``force_n`` with where the end gave way, or ``length_mm`` of a part. ``end``: its number
+    Either ``force_n`` with where the end gave way, or ``length_mm`` of a part; of the pin's growth
+    that after its crimp, with ``before_mm``. ``end``: its number
     within the day, or its serial. ``tool_count``: crimps of the cavity since its last regrind.
     """
 
@@ -62,6 +67,7 @@ class Given:
     failure_mode: FailureMode | None = None
     part: Part | None = None
     length_mm: Decimal | None = None
+    before_mm: Decimal | None = None
     person_id: int | None = None
     instrument: str = ""
     cavity: str = ""
@@ -99,7 +105,7 @@ class Problem:
 def target_mm(numbers: Numbers, part: Part) -> Decimal | None:
     """Return what a part is made to, in mm: the cavity of a crimp, the sheet's length of a strip.
 
-    None where this kind of end has no such part.
+    None where this kind of end has no such part; a pin that is crimped is made to its cavity.
     """
     found: Decimal | None = getattr(numbers, _TARGETS[part])
     return found
@@ -191,6 +197,9 @@ def _dimension_problems(given: Given, sheet: SetUpSheet, part: Part) -> Iterator
             accepted=", ".join(["pull", *parts_of(sheet.numbers)]),
         )
         return
+    if part is Part.PIN_GROWTH:
+        yield from _growth_problems(given, given.length_mm)
+        return
     crimp = part in CRIMPS
     far = FAR_HEIGHT_MM if crimp else max(FAR_STRIP_MM, FAR_STRIP_SHARE * target)
     if abs(given.length_mm - target) > far:
@@ -203,4 +212,28 @@ def _dimension_problems(given: Given, sheet: SetUpSheet, part: Part) -> Iterator
             f"and the {'cavity' if crimp else 'part'}",
             accepted=f"{show_length_mm(float(target - far), decimals=2)} to "
             f"{show_length_mm(float(target + far), decimals=2)}",
+        )
+
+
+def _growth_problems(given: Given, after_mm: Decimal) -> Iterator[Problem]:
+    assert given.before_mm is not None  # the growth is read as two lengths
+    growth_mm = after_mm - given.before_mm
+    if not -MOST_SHORTER_MM <= growth_mm <= MOST_GROWTH_MM:
+        told = "longer" if growth_mm > 0 else "shorter"
+        yield Problem(
+            field="value",
+            value=show_length_mm(float(after_mm), decimals=3),
+            problem=f"the pin would be {show_length_mm(float(abs(growth_mm)), decimals=3)} {told} "
+            "than before its crimp: look at the decimal point, and whether both lengths were "
+            "exchanged",
+            accepted=f"{show_length_mm(float(given.before_mm - MOST_SHORTER_MM), decimals=3)} to "
+            f"{show_length_mm(float(given.before_mm + MOST_GROWTH_MM), decimals=3)} after the "
+            "crimp",
+        )
+    if not given.instrument:
+        yield Problem(
+            field="instrument",
+            value=None,
+            problem="no instrument is named, and a growth of hundredths is as good as its gauge",
+            accepted="the code of what read both lengths",
         )

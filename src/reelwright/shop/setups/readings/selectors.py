@@ -40,10 +40,19 @@ class PullRead(EndRead):
 
 @dataclass(frozen=True, kw_only=True)
 class DimensionRead(EndRead):
-    """One dimension in mm: a crimp's height across flats or a stripped length."""
+    """One dimension in mm: a crimp's height across flats, a stripped length, a pin's length.
+
+    ``before_mm``: the pin's length before its crimp, None of anything but its growth.
+    """
 
     part: Part
     length_mm: Decimal
+    before_mm: Decimal | None
+
+    @property
+    def result_mm(self) -> Decimal:
+        """What the reading says in mm: by how much a pin grew, else the length itself."""
+        return self.length_mm if self.before_mm is None else self.length_mm - self.before_mm
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -85,6 +94,7 @@ def dimensions_read(
         DimensionRead(
             part=Part(row.part),
             length_mm=row.length_mm,
+            before_mm=row.before_mm,
             on=row.measured_on,
             by=row.measured_by.display_name,
             **_shared(row),

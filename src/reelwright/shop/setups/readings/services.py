@@ -141,6 +141,7 @@ def _write(new: Iterable[Given], books: Books, *, by: Person, file: BenchFile | 
                 EndDimension(
                     part=each.part.value,
                     length_mm=each.length_mm,
+                    before_mm=each.before_mm,
                     measured_on=each.on,
                     measured_by_id=who,
                     **row,

@@ -8,6 +8,7 @@ from typing import NoReturn
 from reelwright.core.errors import InputFaults
 from reelwright.core.quantities.marks import NARROW_SPACE
 from reelwright.shop.people.models import Person
+from reelwright.shop.setups.readings.books import CLOSED_IN
 from reelwright.shop.setups.readings.given import Given, Problem
 from reelwright.shop.setups.readings.services import TYPED, readings_record
 from reelwright.shop.setups.readings.words import (
@@ -15,12 +16,13 @@ from reelwright.shop.setups.readings.words import (
     PULL,
     WHAT,
     is_pull,
+    read_before,
     read_failure,
     read_part,
     read_value,
 )
 from reelwright.shop.setups.sheet import SetUpSheet
-from reelwright.shop.setups.states import CRIMPS, Part
+from reelwright.shop.setups.states import Part
 from reelwright.shop.tools.models import CavityUse
 from reelwright.shop.tools.selectors import CavityNow, cavities
 
@@ -31,9 +33,9 @@ def reading_typed(
     """Write one reading as typed; return it as it was read.
 
     ``fields``: ``what`` (pull or a part), ``value`` (a bare number is in N or mm), ``gave_way`` of
-    a pull, ``end``, ``instrument``, ``remark``. The cavity in service of the sheet's size is
-    written down with its count. Raises InputFaults with every field that cannot be taken,
-    ShopRuleBroken ``not_allowed``.
+    a pull, ``before`` of a pin's growth, ``end``, ``instrument``, ``remark``. The cavity in service
+    of the sheet's size is written down with its count. Raises InputFaults with every field that
+    cannot be taken, ShopRuleBroken ``not_allowed``.
     """
     typed = {name: fields.get(name, "").strip() for name in (*_FIELDS, "instrument", "remark")}
     part = read_part(typed["what"])
@@ -48,6 +50,13 @@ def reading_typed(
         )
     problems = []
     value, problem = read_value(_with_unit(typed["value"], part), part=part)
+    if problem is not None:
+        problems.append(problem)
+    before_mm, problem = read_before(
+        _with_unit(typed["before"], part),
+        part=part,
+        nothing="the length before the crimp is not written",
+    )
     if problem is not None:
         problems.append(problem)
     mode = read_failure(typed["gave_way"]) if part is None else None
@@ -72,6 +81,7 @@ def reading_typed(
         failure_mode=mode,
         part=part,
         length_mm=value if isinstance(value, Decimal) else None,
+        before_mm=before_mm,
         instrument=typed["instrument"],
         cavity="" if cavity is None else cavity.code,
         tool_count=None if cavity is None else cavity.closings,
@@ -94,7 +104,7 @@ def _refuse(*problems: Problem) -> NoReturn:
     raise InputFaults(each.fault(file=TYPED, row=None) for each in problems)
 
 
-_FIELDS = ("what", "value", "gave_way", "end")
+_FIELDS = ("what", "value", "before", "gave_way", "end")
 
 
 def cavity_of(sheet: SetUpSheet, part: Part | None) -> CavityNow | None:
@@ -102,9 +112,9 @@ def cavity_of(sheet: SetUpSheet, part: Part | None) -> CavityNow | None:
 
     A pull is held by the ferrule's crimp.
     """
-    if part is not None and part not in CRIMPS:
+    use = CavityUse.FERRULE if part is None else CLOSED_IN.get(part)
+    if use is None:
         return None
-    use = CavityUse.PIN if part is Part.PIN_CRIMP else CavityUse.FERRULE
     numbers = sheet.numbers
     wanted = numbers.pin_die_mm if use == CavityUse.PIN else numbers.ferrule_die_mm
     found = [each for each in cavities(use=use) if each.across_flats_mm == wanted]

@@ -1,5 +1,6 @@
 """What people write at the bench of where an end gave way, of a part, of a force and a length."""
 
+from dataclasses import replace
 from decimal import Decimal
 
 from reelwright.core.errors import UnreadableQuantity
@@ -34,6 +35,8 @@ _MODES = {
 _PARTS = {
     "pin": Part.PIN_CRIMP,
     "pin crimp height": Part.PIN_CRIMP,
+    "growth": Part.PIN_GROWTH,
+    "growth of the pin": Part.PIN_GROWTH,
     "ferrule": Part.FERRULE_CRIMP,
     "ferrule crimp height": Part.FERRULE_CRIMP,
 } | {part.value: part for part in Part}
@@ -72,6 +75,29 @@ def read_value(typed: str, *, part: Part | None) -> tuple[float | Decimal | None
     if not typed:
         problem = "nothing is written"
     return None, Problem(field="value", value=typed or None, problem=problem, accepted=accepted)
+
+
+def read_before(
+    typed: str, *, part: Part | None, nothing: str
+) -> tuple[Decimal | None, Problem | None]:
+    """Return the length of a pin before its crimp in mm, None for what is no pin's growth.
+
+    ``nothing``: what is said where it is needed and not there.
+    """
+    if part is not Part.PIN_GROWTH:
+        if not typed:
+            return None, None
+        return None, Problem(
+            field="before",
+            value=typed,
+            problem="only the growth of a pin has a length before",
+            accepted="nothing",
+        )
+    value, problem = read_value(typed, part=part)
+    if problem is None:
+        assert isinstance(value, Decimal)  # a part is read as a length
+        return value, None
+    return None, replace(problem, field="before", problem=problem.problem if typed else nothing)
 
 
 def _force(typed: str) -> tuple[float | None, str | None]:

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 
+from reelwright.core.ends.dies.pin_growth import MeasuredGrowth
 from reelwright.core.ends.fit.compatibility import Dies
 from reelwright.core.ends.fit.joining import judge_joining
 from reelwright.core.ends.order.burr import judge_burr
@@ -68,11 +69,15 @@ def blades_view(
     jacket: str,
     title: str,
     dies: Dies | None,
+    growth: MeasuredGrowth | None = None,
 ) -> BladesView:
-    """Return what is told of a strip's blades, and whether the strip suits its end."""
+    """Return what is told of a strip's blades, and whether the strip suits its end.
+
+    ``growth``: of measured pins, where there is a set-up that some were measured of.
+    """
     spread = COMMON_STRIP_SPREAD
     blades = plan_blades(cable, strip, spread)
-    checks = [*judge_strip(strip, cable, connector, spread=spread, dies=dies)]
+    checks = [*judge_strip(strip, cable, connector, spread=spread, dies=dies, growth=growth)]
     if connector.drawing is not None:
         checks.append(judge_joining(cable, connector))
     worst = _worst(checks)
@@ -100,7 +105,9 @@ def blades_view(
     )
 
 
-def set_up_blades(sheet: SetUpSheet, cable: Cable, connector: Connector) -> BladesView | None:
+def set_up_blades(
+    sheet: SetUpSheet, cable: Cable, connector: Connector, *, growth: MeasuredGrowth | None
+) -> BladesView | None:
     """Return what is told of a set-up's blades; None while it has no strip dimensions."""
     view = end_view(sheet, cable)
     if view is None:
@@ -112,6 +119,7 @@ def set_up_blades(sheet: SetUpSheet, cable: Cable, connector: Connector) -> Blad
         jacket=view.jacket,
         title=sheet.name,
         dies=end_dies(sheet),
+        growth=growth,
     )
 
 

@@ -17,7 +17,7 @@ from reelwright.core.parts.cable import Cable
 from reelwright.core.parts.connector import Connector
 from reelwright.core.quantities.show import show_in, show_length_mm
 from reelwright.core.verdicts import Check
-from reelwright.shop.setups.readings.given import laid_down, laid_down_told
+from reelwright.shop.setups.readings.given import laid_down, laid_down_told, parts_of
 from reelwright.shop.setups.readings.selectors import (
     DimensionRead,
     EndRead,
@@ -26,7 +26,7 @@ from reelwright.shop.setups.readings.selectors import (
     pulls_read,
 )
 from reelwright.shop.setups.rules import CONFIDENCE, COVERAGE
-from reelwright.shop.setups.sheet import SetUpSheet
+from reelwright.shop.setups.sheet import SetUpSheet, told_mm
 from reelwright.shop.setups.shown.strips import CutFigures, StripsShown, cut_figures, strips_shown
 from reelwright.shop.setups.states import Part, State
 from reelwright.shop.tools.uncertainty import shared_uncertainty
@@ -68,7 +68,10 @@ class ReadingRow:
 
 @dataclass(frozen=True, kw_only=True)
 class HeightsShown:
-    """The section of heights and strips. ``gauge``: how far the height gauge may be off."""
+    """The section of heights and strips. ``gauge``: how far the height gauge may be off.
+
+    ``pins``: the end has a pin that is crimped, whose growth can be measured.
+    """
 
     laid_down: Check | None
     rows: tuple[PartRow, ...]
@@ -78,6 +81,7 @@ class HeightsShown:
     strips: StripsShown
     readings: tuple[ReadingRow, ...]
     measurable: bool
+    pins: bool
 
 
 def heights_shown(sheet: SetUpSheet, cable: Cable, connector: Connector) -> HeightsShown:
@@ -103,6 +107,7 @@ def heights_shown(sheet: SetUpSheet, cable: Cable, connector: Connector) -> Heig
         strips=strips,
         readings=tuple(_reading_row(each) for each in everything),
         measurable=sheet.state not in (State.DRAFTED, State.WITHDRAWN),
+        pins=Part.PIN_GROWTH in parts_of(sheet.numbers),
     )
 
 
@@ -124,7 +129,7 @@ def _target(sheet: SetUpSheet) -> HeightTarget | None:
 def _part_row(
     sheet: SetUpSheet, part: Part, made: Sequence[DimensionRead], figures: CutFigures | None
 ) -> PartRow | None:
-    lengths_mm = [float(each.length_mm) for each in _of(made, part)]
+    lengths_mm = [float(each.result_mm) for each in _of(made, part)]
     if not lengths_mm:
         return None
     found = laid_down(sheet.numbers, part)
@@ -172,7 +177,9 @@ def _reading_row(each: EndRead) -> ReadingRow:
     else:
         assert isinstance(each, DimensionRead)
         sent, name = f"dimension-{each.number}", each.part.value
-        value = show_length_mm(float(each.length_mm), decimals=3)
+        value = show_length_mm(float(each.result_mm), decimals=3)
+        if each.before_mm is not None:
+            name += f", {told_mm(each.before_mm)} to {told_mm(each.length_mm)}"
     tools = [each.instrument, each.cavity]
     if each.tool_count is not None:
         tools.append(f"{each.tool_count:,} crimps")

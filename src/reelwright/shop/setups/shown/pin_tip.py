@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from decimal import Decimal
 from typing import Any
 
+from reelwright.core.ends.dies.pin_growth import MeasuredGrowth
 from reelwright.core.ends.strip.plan import StripPlan
 from reelwright.core.ends.tip.parts import COMMON_PRACTICE
 from reelwright.core.ends.tip.pin_tip import PinTip, judge_pin_tip
@@ -20,8 +21,12 @@ _SEED = 61169
 """Any fixed number: the page shows the same share each time it is opened."""
 
 
-def pin_tip_view(sheet: SetUpSheet, cable: Cable, connector: Connector) -> Mapping[str, Any] | None:
+def pin_tip_view(
+    sheet: SetUpSheet, cable: Cable, connector: Connector, *, growth: MeasuredGrowth | None
+) -> Mapping[str, Any] | None:
     """Return the section's content; ``None``: this kind of end has no pin that could land wrong.
+
+    ``growth``: of the pins of this revision that were measured before and after.
 
     ``missing`` alone where it is not computed, with what is missing.
     """
@@ -36,6 +41,7 @@ def pin_tip_view(sheet: SetUpSheet, cable: Cable, connector: Connector) -> Mappi
         strip=strip,
         pin_across_flats_m=_metres(sheet.numbers.pin_die_mm),
         practice=COMMON_PRACTICE,
+        growth=growth,
         draw_count=_DRAWS,
         seed=_SEED,
     )

@@ -14,7 +14,7 @@ from reelwright.core.statistics.capability import Capability
 from reelwright.core.verdicts import Check
 from reelwright.shop.setups.readings.selectors import DimensionRead
 from reelwright.shop.setups.sheet import SetUpSheet
-from reelwright.shop.setups.states import CRIMPS
+from reelwright.shop.setups.states import STRIPS
 from reelwright.shop.setups.to_core import strip_value
 
 
@@ -44,7 +44,7 @@ def strips_shown(sheet: SetUpSheet, made: Sequence[DimensionRead]) -> StripsShow
     strip = strip_value(sheet)
     lengths_mm: dict[str, list[float]] = {}
     for each in made:
-        if each.part not in CRIMPS:
+        if each.part in STRIPS:
             lengths_mm.setdefault(each.part.value, []).append(float(each.length_mm))
     if strip is None:
         told = "The strips are not judged: the set-up does not give its strip with tolerances yet."
