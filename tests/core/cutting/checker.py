@@ -56,7 +56,9 @@ def _every_millimetre(problem: CutProblem, plan: CutPlan) -> list[str]:
                 wrong.append(f"{reel.id}: a flaw inside {part}")
         for part in cuts.cuts:
             piece = pieces[part.piece_id or ""]
-            if part.end_mm - part.start_mm != piece.cut_length_mm or piece.item != reel.item:
+            asked = piece.cut_length_mm + dict(piece.longer_by_lot_mm).get(reel.lot, 0)
+            elsewhere = piece.only_reel not in {None, reel.id} or piece.item != reel.item
+            if part.end_mm - part.start_mm != asked or elsewhere:
                 wrong.append(f"{reel.id}: {part} is not what {piece} asks for")
         on_reel = [part.stays_on_reel for part in cuts.segments]
         if any(before and not after for before, after in pairwise(on_reel)):

@@ -107,6 +107,8 @@ def any_problem(draw: st.DrawFn, *, most_pieces: int = 7, one_urgency: bool = Fa
             due_day=draw(days),
             priority=draw(urgency),
             lot_group=draw(st.sampled_from(names)),
+            longer_by_lot_mm=draw(st.sampled_from([(), (), (), (("L1", -4), ("L2", 7))])),
+            only_reel=draw(st.sampled_from([None] * 5 + [reel.id for reel in reels])),
         )
         for number in range(draw(st.integers(1, most_pieces)))
     )

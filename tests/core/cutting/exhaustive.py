@@ -24,7 +24,12 @@ def _standing(problem, choice, places):  # type: ignore[no-untyped-def]
     taken = {id(one): 0 for _, one in places}
     for piece, place in zip(problem.pieces, choice, strict=True):
         if place is not None:
-            taken[id(place[1])] += piece.cut_length_mm
+            reel = problem.reels[place[0]]
+            if piece.only_reel not in {None, reel.id}:
+                return None
+            taken[id(place[1])] += piece.cut_length_mm + sum(
+                more for lot, more in piece.longer_by_lot_mm if lot == reel.lot
+            )
     z = NormalDist().inv_cdf(problem.chance_of_enough)
     for _, one in places:
         if taken[id(one)] > max(0, floor(one.length_mm - z * one.standard_uncertainty_mm)):

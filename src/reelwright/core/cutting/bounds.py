@@ -11,7 +11,9 @@ def cheap_bound(cutting: ItemCutting, aim: Aim, *, served: bool) -> int:
 
     ``served``: only plans that serve everything are looked at.
     """
-    total = sum(kind.wanted * kind.length_mm for kind in cutting.kinds)
+    total = sum(
+        kind.wanted * least for kind, least in zip(cutting.kinds, cutting.least_cut_mm, strict=True)
+    )
     oldest = min((reel.age_rank for reel in cutting.reels), default=0)
     levels = (
         0,
@@ -42,16 +44,19 @@ def least_missing(cutting: ItemCutting) -> tuple[int, ...]:
 
     bounds = []
     for rank in range(cutting.ranks):
-        kinds = [kind for kind in cutting.kinds if kind.rank == rank]
-        each = sum(max(0, kind.wanted - slots(kind.length_mm)) for kind in kinds)
-        shortest = min(kind.length_mm for kind in kinds)
-        together = sum(kind.wanted for kind in kinds) - slots(shortest)
+        kinds = [
+            (least, kind.wanted)
+            for kind, least in zip(cutting.kinds, cutting.least_cut_mm, strict=True)
+            if kind.rank == rank
+        ]
+        each = sum(max(0, wanted - slots(length)) for length, wanted in kinds)
+        together = sum(wanted for _, wanted in kinds) - slots(min(kinds)[0])
         room = sum(usable)
         by_length = 0
-        for kind in sorted(kinds, key=lambda kind: kind.length_mm):
-            fit = min(kind.wanted, room // kind.length_mm)
-            room -= fit * kind.length_mm
-            by_length += kind.wanted - fit
+        for length, wanted in sorted(kinds):
+            fit = min(wanted, room // length)
+            room -= fit * length
+            by_length += wanted - fit
         bounds.append(max(each, together, by_length))
     return tuple(bounds)
 

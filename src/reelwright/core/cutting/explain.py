@@ -6,7 +6,7 @@ Each sentence is worked out from the plan: the alternatives are tried, not assum
 from collections.abc import Iterator
 
 from reelwright.core.cutting.certainty import chance_of
-from reelwright.core.cutting.item import Counts, ItemCutting, Kind
+from reelwright.core.cutting.item import NEVER_MM, Counts, ItemCutting, Kind
 from reelwright.core.cutting.problem import LotRule
 from reelwright.core.cutting.words import spread
 from reelwright.core.quantities.show import show_chance, show_length_mm, show_metres
@@ -24,7 +24,7 @@ WORSE_AT = {
 
 def why_there(cutting: ItemCutting, counts: Counts, kind: int, at: int) -> tuple[Reason, ...]:
     """Return why a piece of that kind comes from that stretch."""
-    one = cutting.kinds[kind]
+    one, cut = cutting.kinds[kind], cutting.cut_mm[kind]
     here = cutting.reels[cutting.bins[at].reel]
     reasons = []
     if one.group is not None:
@@ -33,13 +33,18 @@ def why_there(cutting: ItemCutting, counts: Counts, kind: int, at: int) -> tuple
             reasons.append(
                 Reason(code="lot kept", sentence=f"Keeps {one.group} in lot {here.lot}.")
             )
-    able = sorted({item.reel for item in cutting.bins if item.usable_mm >= one.length_mm})
+    able = sorted(
+        {item.reel for other, item in enumerate(cutting.bins) if item.usable_mm >= cut[other]}
+    )
+    if one.only_reel is not None:
+        reasons.append(Reason(code="reserved", sentence=f"Reserved on {here.id}."))
+        return tuple(reasons)
     if able == [cutting.bins[at].reel]:
         reasons.append(
             Reason(
                 code="only reel",
                 sentence=f"{here.id} is the only reel of {cutting.item} that can give "
-                f"{show_metres(one.length_mm)}.",
+                f"{show_metres(cut[at])}.",
             )
         )
         return tuple(reasons)
@@ -54,13 +59,12 @@ def why_there(cutting: ItemCutting, counts: Counts, kind: int, at: int) -> tuple
 
 
 def _why_not_older(cutting: ItemCutting, counts: Counts, kind: int, at: int, older: int) -> Reason:
-    one = cutting.kinds[kind]
     reel = cutting.reels[older]
     fills = cutting.fills_mm(counts)
     room = [
         other
         for other in cutting.bins_of_reel[older]
-        if cutting.bins[other].usable_mm - fills[other] >= one.length_mm
+        if cutting.bins[other].usable_mm - fills[other] >= cutting.cut_mm[kind][other]
     ]
     if not room:
         return Reason(
@@ -89,55 +93,77 @@ def why_not(
 ) -> tuple[Reason, ...]:
     """Return why a piece of that kind is cut from no reel."""
     one = cutting.kinds[kind]
-    if not cutting.bins:
-        return (Reason(code="no stock", sentence=f"There is no {cutting.item} in stock."),)
-    able = [at for at, item in enumerate(cutting.bins) if item.usable_mm >= one.length_mm]
-    if not able:
-        longest = max(cutting.bins, key=lambda item: (item.usable_mm, item.stretch.length_mm))
+    cut = cutting.cut_mm[kind]
+    places = [at for at in range(len(cutting.bins)) if cut[at] < NEVER_MM]
+    if not places:
+        where = cutting.item if one.only_reel is None else one.only_reel
+        return (Reason(code="no stock", sentence=f"There is no {where} in stock."),)
+    if all(cutting.bins[at].usable_mm < cut[at] for at in places):
+        best = max(
+            places,
+            key=lambda at: (
+                cutting.bins[at].usable_mm - cut[at],
+                cutting.bins[at].stretch.length_mm,
+            ),
+        )
+        longest = cutting.bins[best]
         reel = cutting.reels[longest.reel]
         return (
             Reason(
                 code="too short",
-                sentence=f"Needs {show_metres(one.length_mm)} with "
+                sentence=f"Needs {show_metres(cut[best])} with "
                 f"{show_chance(chance_of_enough)} certainty; the best stretch is "
                 f"{spread(longest.stretch, longest.stretch.length_mm)} on {reel.id}, "
                 f"safe for {show_metres(longest.usable_mm)}.",
             ),
         )
-    return tuple(_taken(cutting, counts, one, chance_of_enough=chance_of_enough))
+    return tuple(_taken(cutting, counts, kind, places, chance_of_enough=chance_of_enough))
 
 
 def _taken(
-    cutting: ItemCutting, counts: Counts, one: Kind, *, chance_of_enough: float
+    cutting: ItemCutting,
+    counts: Counts,
+    kind: int,
+    places: list[int],
+    *,
+    chance_of_enough: float,
 ) -> Iterator[Reason]:
+    one, cut = cutting.kinds[kind], cutting.cut_mm[kind]
     fills = cutting.fills_mm(counts)
-    spare = [
-        (item.usable_mm - fill, item, fill) for item, fill in zip(cutting.bins, fills, strict=True)
-    ]
-    fitting = [entry for entry in spare if entry[0] >= one.length_mm]
-    if fitting and one.rule is LotRule.SAME and one.group is not None:
-        lots = ", ".join(sorted(cutting.lots_of_groups(counts).get(one.group, ())))
-        reel = cutting.reels[fitting[0][1].reel]
+    # How much would be to spare with one more piece there; below zero it does not fit.
+    spare = {at: cutting.bins[at].usable_mm - fills[at] - cut[at] for at in places}
+    fitting = [at for at in places if spare[at] >= 0]
+    if fitting and one.group in cutting.hard_groups:
+        reel = cutting.reels[cutting.bins[fitting[0]].reel]
+        if one.rule is LotRule.SAME_REEL:
+            yield Reason(
+                code="would mix reels",
+                sentence=f"{one.group} is wanted from one reel; {reel.id} has room for this piece, "
+                "but not for the whole of it.",
+            )
+            return
+        lots = ", ".join(sorted(cutting.lots_of_groups(counts).get(one.group or "", ())))
         yield Reason(
             code="would mix lots",
             sentence=f"The rest of {one.group} is cut from lot {lots}, which has no more room; "
             f"{reel.id} of lot {reel.lot} has, but that would mix lots.",
         )
         return
-    _room, item, fill = max(spare, key=lambda entry: entry[0])
+    at = max(places, key=lambda at: spare[at])
+    item, fill = cutting.bins[at], fills[at]
     reel = cutting.reels[item.reel]
     left_mm = item.stretch.length_mm - fill
     yield Reason(
         code="taken up",
         sentence=f"All that is long enough goes to other pieces, the more urgent first; what is "
         f"left is at best {spread(item.stretch, left_mm)} on {reel.id}, and "
-        f"{show_metres(one.length_mm)} is needed with {show_chance(chance_of_enough)} certainty.",
+        f"{show_metres(cut[at])} is needed with {show_chance(chance_of_enough)} certainty.",
     )
-    chance = chance_of(item.stretch, wanted_mm=fill + one.length_mm)
-    if left_mm >= one.length_mm:
+    chance = chance_of(item.stretch, wanted_mm=fill + cut[at])
+    if left_mm >= cut[at]:
         yield Reason(
             code="not sure enough",
-            sentence=f"By the book it fits there with {show_length_mm(left_mm - one.length_mm)} to "
+            sentence=f"By the book it fits there with {show_length_mm(left_mm - cut[at])} to "
             f"spare; the chance that it really does is {show_chance(chance)}.",
         )
 
@@ -145,8 +171,9 @@ def _taken(
 def would_serve(cutting: ItemCutting, one: Kind, missing: int) -> str:
     """Return what would serve the missing pieces of a kind."""
     lot = ""
-    if one.rule is LotRule.SAME:
-        lot = f" of one lot, for all of {one.group}"
+    if one.rule in {LotRule.SAME, LotRule.SAME_REEL}:
+        what = "lot" if one.rule is LotRule.SAME else "reel"
+        lot = f" of one {what}, for all of {one.group}"
     return (
         f"{counted(missing, 'piece')} of {show_metres(one.length_mm)} missing: served by a length "
         f"of {show_metres(missing * one.length_mm)} or more of {cutting.item}{lot}, "

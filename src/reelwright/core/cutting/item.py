@@ -27,6 +27,9 @@ from reelwright.core.cutting.rests import (
     rests_passed,
 )
 
+NEVER_MM = 10**12
+"""Longer than any reel."""
+
 Counts = tuple[tuple[int, ...], ...]
 """counts[kind][bin]"""
 
@@ -53,14 +56,25 @@ def as_people_count(name: str) -> tuple[tuple[int, int, str], ...]:
 
 @dataclass(frozen=True, kw_only=True)
 class Kind:
-    """Pieces alike: same length, urgency and lot group. ``rank`` numbers the urgencies from 0."""
+    """Pieces alike in everything but their name. ``rank`` numbers the urgencies from 0.
+
+    ``length_mm`` is cut from any lot that ``longer_by_lot_mm`` does not name.
+    """
 
     urgency: tuple[int, datetime.date]
     rank: int
     length_mm: int
     group: str | None
     rule: LotRule | None
+    longer_by_lot_mm: tuple[tuple[str, int], ...]
+    only_reel: str | None
     piece_ids: tuple[str, ...]
+
+    def cut_from_mm(self, reel: ReelStock) -> int:
+        """Return what is cut from that reel, ``NEVER_MM`` if it may not be."""
+        if self.only_reel not in {None, reel.id}:
+            return NEVER_MM
+        return self.length_mm + dict(self.longer_by_lot_mm).get(reel.lot, 0)
 
     @property
     def wanted(self) -> int:
@@ -104,9 +118,15 @@ class ItemCutting:
         rule_of = {group.id: group.rule for group in problem.groups}
         pieces = [piece for piece in problem.pieces if piece.item == item]
         urgencies = sorted({piece.urgency for piece in pieces})
-        alike: dict[tuple[int, int, str], list[str]] = {}
+        alike: dict[tuple[int, int, str, tuple[tuple[str, int], ...], str], list[str]] = {}
         for piece in pieces:
-            key = (urgencies.index(piece.urgency), -piece.cut_length_mm, piece.lot_group or "")
+            key = (
+                urgencies.index(piece.urgency),
+                -piece.cut_length_mm,
+                piece.lot_group or "",
+                tuple(sorted(piece.longer_by_lot_mm)),
+                piece.only_reel or "",
+            )
             alike.setdefault(key, []).append(piece.id)
         kinds = tuple(
             Kind(
@@ -115,9 +135,11 @@ class ItemCutting:
                 length_mm=-minus_length,
                 group=group or None,
                 rule=rule_of[group] if group else None,
+                longer_by_lot_mm=longer,
+                only_reel=only or None,
                 piece_ids=tuple(sorted(ids, key=as_people_count)),
             )
-            for (rank, minus_length, group), ids in sorted(alike.items())
+            for (rank, minus_length, group, longer, only), ids in sorted(alike.items())
         )
         reels = tuple(
             sorted(
@@ -190,10 +212,27 @@ class ItemCutting:
                         return False
         return True
 
+    @cached_property
+    def cut_mm(self) -> tuple[tuple[int, ...], ...]:
+        """What a piece of each kind takes from each stretch (kinds, bins)."""
+        return tuple(
+            tuple(kind.cut_from_mm(self.reels[one.reel]) for one in self.bins)
+            for kind in self.kinds
+        )
+
+    @cached_property
+    def least_cut_mm(self) -> tuple[int, ...]:
+        """The least that a piece of each kind takes anywhere (kinds,)."""
+        return tuple(min(row, default=NEVER_MM) for row in self.cut_mm)
+
+    def most(self, kind: int, at: int) -> int:
+        """Return how many pieces of a kind an empty stretch gives at the most."""
+        return min(self.kinds[kind].wanted, self.bins[at].usable_mm // self.cut_mm[kind][at])
+
     def fills_mm(self, counts: Counts) -> tuple[int, ...]:
         """Return what is cut from each stretch."""
         return tuple(
-            sum(row[at] * kind.length_mm for row, kind in zip(counts, self.kinds, strict=True))
+            sum(row[at] * cut[at] for row, cut in zip(counts, self.cut_mm, strict=True) if row[at])
             for at in range(len(self.bins))
         )
 

@@ -26,7 +26,7 @@ def lay_out(cutting: ItemCutting, counts: Counts) -> tuple[ReelCuts, ...]:
         for kind in order:
             taken = names[kind][: counts[kind][at]]
             del names[kind][: counts[kind][at]]
-            wanted += [(name, cutting.kinds[kind].length_mm) for name in taken]
+            wanted += [(name, cutting.cut_mm[kind][at]) for name in taken]
         in_bin.append(tuple(wanted))
     return tuple(
         _reel(reel, tuple(in_bin[at] for at in bins), cutting.rules)

@@ -52,7 +52,7 @@ class _Table:
                 self.left[kind] += more
             else:
                 self.rows[kind][at] += more
-                self.fills[at] += more * self.cutting.kinds[kind].length_mm
+                self.fills[at] += more * self.cutting.cut_mm[kind][at]
         for number in {self.cutting.bins[at].reel for _, at, _ in change if at >= 0}:
             self._costs[number] = self._cost(number, self.fills)
 
@@ -66,7 +66,7 @@ class _Table:
                 if at < 0:
                     left[kind] += more
                 else:
-                    fills[at] += more * cutting.kinds[kind].length_mm
+                    fills[at] += more * cutting.cut_mm[kind][at]
             for _, at, _ in change:
                 if at >= 0:
                     costs[cutting.bins[at].reel] = self._cost(cutting.bins[at].reel, fills)
@@ -97,20 +97,22 @@ def _changes(table: _Table) -> Iterator[Change]:
     """Yield all pieces of a kind, or one, to another place; then one swapped for another."""
     cutting = table.cutting
     places = range(len(cutting.bins))
-    for number, kind in enumerate(cutting.kinds):
+    for number in range(len(cutting.kinds)):
         sources = [(-1, table.left[number]), *enumerate(table.rows[number])]
         for (source, there), target in itertools.product(sources, places):
             if not there or source == target:
                 continue
-            most = min(there, table.room(target) // kind.length_mm)
+            most = min(there, table.room(target) // cutting.cut_mm[number][target])
             for count in {most, 1} if most > 0 else ():
                 yield ((number, source, -count), (number, target, count))
+    cut = cutting.cut_mm
     for one, two in itertools.permutations(range(len(cutting.kinds)), 2):
-        longer = cutting.kinds[one].length_mm - cutting.kinds[two].length_mm
         for source, target in itertools.permutations(places, 2):
             if not table.rows[one][source] or not table.rows[two][target]:
                 continue
-            if table.room(target) >= longer and table.room(source) >= -longer:
+            more_there = cut[one][target] - cut[two][target]
+            more_here = cut[two][source] - cut[one][source]
+            if table.room(target) >= more_there and table.room(source) >= more_here:
                 yield (
                     (one, source, -1),
                     (one, target, 1),

@@ -46,7 +46,9 @@ class Piece:
     ``item`` names cable and colour together; only reels of the same item can serve it.
     ``cut_length_mm`` is what leaves the reel, trims and allowances included. ``due_day``: the
     day it is promised for, ``None`` where nothing was promised. ``priority``: 0 is ordinary, a
-    higher number is served first, whatever is due.
+    higher number is served first, whatever is due. ``longer_by_lot_mm`` are (lot, how much longer
+    the cut is from that lot), for pieces that must match in delay and not in length. ``only_reel``:
+    the reel it is reserved on.
     """
 
     id: str
@@ -55,11 +57,22 @@ class Piece:
     due_day: datetime.date | None
     priority: int
     lot_group: str | None
+    longer_by_lot_mm: tuple[tuple[str, int], ...] = ()
+    only_reel: str | None = None
 
     def __post_init__(self) -> None:
         require_text(self, "id", "item")
         require_count(self, "cut_length_mm", at_least=1)
         require_count(self, "priority")
+        lots = [lot for lot, _ in self.longer_by_lot_mm]
+        shortest_mm = min((more_mm for _, more_mm in self.longer_by_lot_mm), default=0)
+        if len(set(lots)) < len(lots) or self.cut_length_mm + shortest_mm < 1:
+            raise BadValue(
+                owner="Piece",
+                field="longer_by_lot_mm",
+                value=self.longer_by_lot_mm,
+                accepted="each lot once, and something to cut from each",
+            )
 
     @property
     def urgency(self) -> tuple[int, datetime.date]:
@@ -222,6 +235,14 @@ class CutProblem:
         for reel in self.reels:
             if reel.item not in ruled:
                 yield _fault(f"reel {reel.id}, item", reel.item, "no rules for it", ruled)
+        of_item = {reel.id: reel.item for reel in self.reels}
+        for piece in self.pieces:
+            if piece.only_reel is not None and of_item.get(piece.only_reel) != piece.item:
+                field, own = (
+                    f"piece {piece.id}, only reel",
+                    {name for name, item in of_item.items() if item == piece.item},
+                )
+                yield _fault(field, piece.only_reel, "no such reel of its item", own)
 
     def _groups_of_several_items(self) -> Iterator[Fault]:
         for group in self.groups:

@@ -36,11 +36,12 @@ def _fill(cutting: ItemCutting, order: Order, *, tight: bool) -> Counts:
     table = [[0] * len(cutting.bins) for _ in cutting.kinds]
     origin_of: dict[str, str] = {}
     for number, kind in enumerate(cutting.kinds):
+        cut = cutting.cut_mm[number]
         if kind.group is not None and kind.group not in origin_of:
             origin_of[kind.group] = _origin_with_most_room(cutting, kind.group, room)
         left = kind.wanted
         while left:
-            able = [at for at in places if room[at] >= kind.length_mm]
+            able = [at for at in places if room[at] >= cut[at]]
             if kind.group is not None:
                 wanted = origin_of[kind.group]
                 same = [at for at in able if cutting.origin(at, kind.rule) == wanted]
@@ -48,27 +49,27 @@ def _fill(cutting: ItemCutting, order: Order, *, tight: bool) -> Counts:
             if not able:
                 break
             at = min(able, key=lambda at: room[at]) if tight else able[0]
-            count = min(left, room[at] // kind.length_mm)
+            count = min(left, room[at] // cut[at])
             table[number][at] += count
-            room[at] -= count * kind.length_mm
+            room[at] -= count * cut[at]
             left -= count
     return tuple(tuple(row) for row in table)
 
 
 def _origin_with_most_room(cutting: ItemCutting, group: str, room: list[int]) -> str:
     """Return the lot, or reel, that takes most pieces of the group, the oldest of these."""
-    kinds = [kind for kind in cutting.kinds if kind.group == group]
-    rule = kinds[0].rule
+    kinds = [at for at, kind in enumerate(cutting.kinds) if kind.group == group]
+    rule = cutting.kinds[kinds[0]].rule
     origins = [cutting.origin(at, rule) for at in range(len(room))]
 
     def taken(origin: str) -> int:
-        left = [space for space, own in zip(room, origins, strict=True) if own == origin]
+        left = {at: room[at] for at, own in enumerate(origins) if own == origin}
         count = 0
         for kind in kinds:
-            wanted = kind.wanted
-            for at, space in enumerate(left):
-                fit = min(wanted, space // kind.length_mm)
-                left[at] -= fit * kind.length_mm
+            wanted = cutting.kinds[kind].wanted
+            for at, space in left.items():
+                fit = min(wanted, space // cutting.cut_mm[kind][at])
+                left[at] -= fit * cutting.cut_mm[kind][at]
                 wanted -= fit
                 count += fit
         return count

@@ -87,12 +87,12 @@ class ItemProgram:
             level = self._missing[number]
             level.fixed = kind.wanted
             for at, one in enumerate(self._cutting.bins):
-                most = min(kind.wanted, one.usable_mm // kind.length_mm)
+                most = self._cutting.most(number, at)
                 if most:
                     variable = self.program.variable(0, most, whole=True)
                     self._taken[number][at] = variable
                     level.add(variable, -1)
-                    age = kind.length_mm * self._cutting.reels[one.reel].age_rank
+                    age = self._cutting.cut_mm[number][at] * self._cutting.reels[one.reel].age_rank
                     self._age.add(variable, age)
             if self._taken[number]:
                 each = dict.fromkeys(self._taken[number].values(), 1.0)
@@ -146,8 +146,8 @@ class ItemProgram:
     def _fill(self, at: int, choices: list[_Choice]) -> None:
         """What is cut from a stretch is its length less the rest."""
         terms = {
-            row[at]: float(kind.length_mm)
-            for kind, row in zip(self._cutting.kinds, self._taken, strict=True)
+            row[at]: float(cut[at])
+            for cut, row in zip(self._cutting.cut_mm, self._taken, strict=True)
             if at in row
         }
         for choice in choices:
@@ -160,9 +160,9 @@ class ItemProgram:
         # Follows from the fill, and spares branching: nothing is cut where the reel is not opened.
         number = self._cutting.bins[at].reel
         behind = [other for other in self._cutting.bins_of_reel[number] if other >= at]
-        for row, kind in zip(self._taken, self._cutting.kinds, strict=True):
+        for kind, row in enumerate(self._taken):
             if at in row:
-                most = min(kind.wanted, self._cutting.bins[at].usable_mm // kind.length_mm)
+                most = self._cutting.most(kind, at)
                 opened = dict.fromkeys((self._last[other] for other in behind), -float(most))
                 self.program.row({row[at]: 1.0, **opened}, high=0)
 
