@@ -120,10 +120,10 @@ def _ordered(
 def _rack(dice: random.Random, item: str, wanted_mm: int, *, first: int) -> list[ReelStock]:
     lengths = [_length(dice) for _ in range(dice.randint(1, MOST_REELS))]
     while sum(length for length, _ in lengths) < 1.25 * wanted_mm:
-        opened = [at for at, (_, old) in enumerate(lengths) if old]
+        worn = [at for at, (_, old) in enumerate(lengths) if old]
         new = (dice.choice(NEW_MM), False)
-        if opened:
-            lengths[opened[-1]] = new
+        if worn:
+            lengths[worn[-1]] = new
         elif len(lengths) < MOST_REELS:
             lengths.append(new)
         else:

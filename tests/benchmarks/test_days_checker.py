@@ -303,23 +303,19 @@ MONEY = InMoney(
 
 
 def test_a_plan_is_counted_as_by_hand() -> None:
-    """The levels and the money of the whole plan, added up by hand.
-
-    Ends: 100 mm and 1,000 mm on R2. Lost: 300 mm of flaws on R1 (its inner 2 m had lost their worth
-    before), 1,200 mm on R2, 20 mm of swarf. Remnants: one loose, one on R1. Age: 7.9 m of the newer
-    lot. Cents: 2 × 20,000 + 20 × 200 for P7, 1,000, 600, 450, 100, 1.52 × 80, 7.9 × 2.
-    """
+    """The levels and the money of the whole plan are what they add up to by hand."""
+    # Ends: 100 mm and 1,000 mm on R2. Lost: 300 mm of flaws on R1 (its inner 2 m had lost their
+    # worth before), 1,200 mm on R2, 20 mm of swarf. Remnants: one loose, one on R1. Age: 7.9 m of
+    # the newer lot. Cents: 2 × 20,000 + 20 × 200 for P7, 1,000, 600, 450, 100, 1.52 × 80, 7.9 × 2.
     counted = tallies(PROBLEM, WHOLE, MONEY)["cable"]
     assert counted.levels == (1, 1, 2, 1_520_000, 3, 2, 7900)
     assert counted.micro_cents == 46_287_400_000
 
 
 def test_what_remnants_are_worth_is_counted() -> None:
-    """With 3 m used at 0.5 and 10 m at 0.9: half of 3.9 m and a tenth of 15 m are lost.
-
-    Before, R1 had lost a tenth of 20 m and half of 9.9 m, R2 half of 5 m and of 4 m, R3 half
-    of 6.02 m. The 2 m on R1 are too short to keep, before and after.
-    """
+    """With 3 m used at 0.5 and 10 m at 0.9, half of 3.9 m and a tenth of 15 m are lost."""
+    # Before, R1 had lost a tenth of 20 m and half of 9.9 m, R2 half of 5 m and of 4 m, R3 half of
+    # 6.02 m. The 2 m on R1 are too short to keep, before and after.
     uses = (
         RemnantUse(at_least_mm=3000, use_chance=0.5),
         RemnantUse(at_least_mm=10000, use_chance=0.9),
