@@ -21,6 +21,7 @@ HARNESS = {
     "cutting_cases",
     "cutting_rivals",
     "days_checker",
+    "days_longest_first",
     "days_made",
     "days_read",
     "one_thread",

@@ -93,7 +93,7 @@ def _reels_of_groups(problem: CutProblem, plan: CutPlan) -> dict[str, set[tuple[
 def _of_reels(problem: CutProblem, plan: CutPlan) -> Iterator[str]:
     stock = {reel.id: reel for reel in problem.reels}
     rules = {rule.item: rule for rule in problem.rules}
-    cut_mm = {piece.id: (piece.item, piece.cut_length_mm) for piece in problem.pieces}
+    pieces = {piece.id: piece for piece in problem.pieces}
     for name, times in Counter(reel.reel_id for reel in plan.reels).items():
         if times > 1:
             yield f"{name} stands in the plan {times} times"
@@ -105,9 +105,14 @@ def _of_reels(problem: CutProblem, plan: CutPlan) -> Iterator[str]:
             yield f"{reel.id} is in the plan, and nothing is cut from it"
             continue
         for part in cuts.cuts:
-            asked = cut_mm.get(part.piece_id or "", (reel.item, part.length_mm))
-            if asked != (reel.item, part.length_mm):
-                yield f"{reel.id}: {part.piece_id} is cut as {part.length_mm} mm of {reel.item}"
+            piece = pieces.get(part.piece_id or "")
+            if piece is None:
+                continue
+            asked_mm = piece.cut_length_mm + dict(piece.longer_by_lot_mm).get(reel.lot, 0)
+            if (piece.item, asked_mm) != (reel.item, part.length_mm):
+                yield f"{reel.id}: {piece.id} is cut as {part.length_mm} mm of {reel.item}"
+            if piece.only_reel not in {None, reel.id}:
+                yield f"{reel.id}: {piece.id} is reserved on {piece.only_reel}"
         wrong = [*_of_intervals(reel, cuts.segments)]
         yield from (f"{reel.id}: {what}" for what in wrong)
         if not wrong:

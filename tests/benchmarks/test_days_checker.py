@@ -295,6 +295,16 @@ def test_a_stretch_that_may_be_too_short_is_found() -> None:
     assert "only 0.9032 that 6000 mm are there" in "; ".join(complaints(problem, WHOLE))
 
 
+def test_a_piece_reserved_elsewhere_or_longer_from_a_lot_is_found() -> None:
+    """P6 is cut from R3, of lot L1, where it is reserved on R4 or wants 10 mm more."""
+    for changes, words in (
+        ({"only_reel": "R4"}, "R3: P6 is reserved on R4"),
+        ({"longer_by_lot_mm": (("L1", 10),)}, "R3: P6 is cut as 6000 mm of cable"),
+    ):
+        asked = tuple(replace(one, **changes) if one.id == "P6" else one for one in PROBLEM.pieces)
+        assert complaints(replace(PROBLEM, pieces=asked), WHOLE) == [words]
+
+
 MONEY = InMoney(
     price_cents_per_m=(("cable", 80),), short_cents=20000, short_cents_per_m=200,
     lot_mixed_cents=1000, unusable_end_cents=300, reel_cents=150, open_remnant_cents=50,
