@@ -77,7 +77,7 @@ ANY_UNIT = {
     "core/cutting/stop.py": {"best", "bound"},
     # An aim adds up levels of several units; its weights say how.
     "core/cutting/aims.py": {"scale", "give_back"},
-    "core/cutting/plan.py": {"value", "bound"},
+    "core/cutting/plan.py": {"value", "bound", "given_back"},
     "core/cutting/words.py": {"value"},
     "core/cutting/program/": {
         "amount",

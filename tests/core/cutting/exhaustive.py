@@ -3,6 +3,7 @@
 Slow and plain on purpose: what it says is easy to believe.
 """
 
+from collections.abc import Iterator
 from itertools import product
 from math import floor
 from statistics import NormalDist
@@ -12,12 +13,24 @@ from reelwright.core.cutting import CutProblem, ItemRules, LotRule, Piece, ReelS
 
 def best_standing(problem: CutProblem) -> tuple[int, ...]:
     """Return the least standing over all assignments of pieces to stretches."""
-    places = [(at, one) for at, reel in enumerate(problem.reels) for one in reel.stretches]
-    found = (
-        _standing(problem, choice, places)
-        for choice in product([None, *places], repeat=len(problem.pieces))
+    urgencies = sorted({_urgency(piece) for piece in problem.pieces})
+    urgency_of = {piece.id: _urgency(piece) for piece in problem.pieces}
+    return min(
+        (
+            *(sum(urgency_of[name] == urgency for name in missing) for urgency in urgencies),
+            *levels,
+        )
+        for missing, levels in every_standing(problem)
     )
-    return min(standing for standing in found if standing is not None)
+
+
+def every_standing(problem: CutProblem) -> Iterator[tuple[list[str], tuple[int, ...]]]:
+    """Yield (pieces missing, levels after serving) of every assignment that breaks no rule."""
+    places = [(at, one) for at, reel in enumerate(problem.reels) for one in reel.stretches]
+    for choice in product([None, *places], repeat=len(problem.pieces)):
+        found = _standing(problem, choice, places)
+        if found is not None:
+            yield found
 
 
 def _standing(problem, choice, places):  # type: ignore[no-untyped-def]
@@ -45,13 +58,8 @@ def _standing(problem, choice, places):  # type: ignore[no-untyped-def]
         if len(lots) > 1 and group.rule is not LotRule.PREFER:
             return None
         mixed += max(0, len(lots) - 1)
-    urgencies = sorted({_urgency(piece) for piece in problem.pieces})
     missing = [
-        sum(
-            place is None and _urgency(piece) == urgency
-            for piece, place in zip(problem.pieces, choice, strict=True)
-        )
-        for urgency in urgencies
+        piece.id for piece, place in zip(problem.pieces, choice, strict=True) if place is None
     ]
     ends = scrap = touched = left_open = age = 0
     for reel in problem.reels:
@@ -61,7 +69,7 @@ def _standing(problem, choice, places):  # type: ignore[no-untyped-def]
             ends, scrap, left_open = ends + bad, scrap + waste, left_open + kept
             touched += 1
             age += sum(fills) * reel.age_rank
-    return (*missing, mixed, ends, scrap, touched, left_open, age)
+    return missing, (mixed, ends, scrap, touched, left_open, age)
 
 
 def _urgency(piece: Piece) -> tuple[int, str]:

@@ -5,7 +5,7 @@ the next one is made as small as can be while those before stay, or give back a 
 """
 
 from collections.abc import Hashable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Protocol
 
 from reelwright.core.cutting.item import AFTER_SERVING, LEVELS, ItemCutting
@@ -29,6 +29,13 @@ class Aim:
     levels: tuple[int, ...]
     scale: float
     give_back: int
+
+    @property
+    def serving(self) -> "Aim | None":
+        """The part that counts missing pieces, where the aim counts other things besides."""
+        if not any(self.levels) or not any(self.missing):
+            return None
+        return replace(self, levels=(0,) * len(self.levels), give_back=0)
 
     def value(self, missing: tuple[int, ...], levels: tuple[int, ...]) -> int:
         """Return the sum for so many pieces missing of each kind and these levels."""

@@ -110,16 +110,20 @@ class Unserved:
 
 @dataclass(frozen=True, kw_only=True)
 class AimReached:
-    """One aim of a plan: the value reached, and what it cannot be below; None: not known."""
+    """One aim of a plan: the value reached, and what it cannot be below; None: not known.
+
+    ``given_back`` of it was free to be lost for the aims that follow.
+    """
 
     name: str
     value: int
     bound: int | None
+    given_back: int
 
     @property
     def met(self) -> bool:
-        """True where nothing is better, among plans as good at the aims before."""
-        return self.bound is not None and self.value <= self.bound
+        """True where no plan as good before is better by more than is given back."""
+        return self.bound is not None and self.value <= self.bound + self.given_back
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -5,35 +5,20 @@ first; keep groups in one lot; fewest unusable ends; least value lost; fewest re
 open remnants; oldest lot first. The same problem, in whatever order it is given, has the same plan.
 """
 
-import functools
-from collections.abc import Callable
-from itertools import zip_longest
-
-from reelwright.core.cutting.aims import WORKSHOP, Aim, Aims
+from reelwright.core.cutting.aims import WORKSHOP, Aims
 from reelwright.core.cutting.explain import lots_mixed, why_not, why_there, would_serve
-from reelwright.core.cutting.item import AFTER_SERVING, Counts, ItemCutting
+from reelwright.core.cutting.item import Counts, ItemCutting
 from reelwright.core.cutting.layout import lay_out
-from reelwright.core.cutting.moves import improved
 from reelwright.core.cutting.plan import (
-    AimReached,
     CutPlan,
     Placement,
     ReelCuts,
-    Standing,
     Unserved,
 )
 from reelwright.core.cutting.problem import CutProblem
-from reelwright.core.cutting.quick import quick_plans
-from reelwright.core.cutting.stages import staged, values_of
-from reelwright.core.cutting.stop import Progress, Stop, never
+from reelwright.core.cutting.solve import NODES, solve_items
+from reelwright.core.cutting.stop import Stop, never
 from reelwright.core.verdicts import Reason
-
-NODES = 400
-"""Branchings allowed for each level of an item; most need none."""
-
-MOVES = 1_000
-IMPROVED = 2
-"""How many of the quick plans are worth moving pieces in, and how many moves are looked at."""
 
 
 def plan(
@@ -49,11 +34,12 @@ def plan(
     ``nodes`` limits the branching for each aim of an item: where it does not suffice, the
     standing says how far the plan is proven. 0 takes the quick plan as it is. With
     ``serving_only`` nothing beyond serving the pieces and keeping their lots is looked at.
-    ``stop`` is asked on the way, with the items that are done as steps and the pieces not served
-    as best; once it says so, the items left keep their quick plans.
+    With a ``stop`` rule there is a whole quick plan first, then each item is worked on, and those
+    not proven again with more branching, until the rule ends it. It is told the pieces not served
+    as the best, and the items worked on as steps.
     """
     cuttings = [ItemCutting.of(problem, item) for item in problem.items]
-    solved = _solved(cuttings, aims, nodes=nodes, serving_only=serving_only, stop=stop)
+    solved = solve_items(cuttings, aims, nodes=nodes, serving_only=serving_only, stop=stop)
     reels: list[ReelCuts] = []
     placements: list[Placement] = []
     unserved: list[Unserved] = []
@@ -71,72 +57,6 @@ def plan(
         warnings=tuple(warnings),
         standings=tuple(standing for _, standing in solved),
     )
-
-
-Solved = tuple[Counts, Standing]
-
-
-def _solved(
-    cuttings: list[ItemCutting], aims: Aims, *, nodes: int, serving_only: bool, stop: Stop
-) -> list[Solved]:
-    """Return each item's counts and standing: all quick first, then one proven after the other."""
-    known: dict[ItemCutting, Solved] = {}
-    if stop is not never:
-        known = {one: _solve(one, aims, nodes=0, serving_only=serving_only) for one in cuttings}
-    done = 0
-
-    def missing() -> int:
-        return sum(standing.levels[0][1] for _, standing in known.values())
-
-    def stopped() -> bool:
-        return stop(Progress(best=missing(), bound=0, steps=done))
-
-    for cutting in cuttings:
-        if stop is never:
-            known[cutting] = _solve(cutting, aims, nodes=nodes, serving_only=serving_only)
-        elif not stopped():
-            known[cutting] = _found(
-                cutting, aims, nodes=nodes, serving_only=serving_only, stop=stopped
-            )
-        done += 1
-    return [known[cutting] for cutting in cuttings]
-
-
-# A day is planned again for every line given up, and most items stay as they were.
-@functools.lru_cache(maxsize=512)
-def _solve(cutting: ItemCutting, aims: Aims, *, nodes: int, serving_only: bool) -> Solved:
-    return _found(cutting, aims, nodes=nodes, serving_only=serving_only, stop=lambda: False)
-
-
-def _found(
-    cutting: ItemCutting,
-    aims: Aims,
-    *,
-    nodes: int,
-    serving_only: bool,
-    stop: Callable[[], bool],
-) -> Solved:
-    wanted = aims.of(cutting)
-    first = len(wanted) - (len(AFTER_SERVING) - 1 if serving_only else 0)
-    best = _quick(cutting, wanted, moves=MOVES if nodes else 0)
-    found = staged(cutting, best, wanted, first=first, nodes=nodes, moves=MOVES, stop=stop)
-    values = values_of(cutting, found.counts, wanted)
-    return found.counts, Standing(
-        item=cutting.item,
-        levels=cutting.shown(cutting.standing(found.counts)),
-        aims=tuple(
-            AimReached(name=aim.name, value=value, bound=bound)
-            for aim, value, bound in zip_longest(wanted, values, found.bounds)
-        ),
-    )
-
-
-def _quick(cutting: ItemCutting, aims: tuple[Aim, ...], *, moves: int) -> Counts:
-    def rank(counts: Counts) -> tuple[tuple[int, ...], Counts]:
-        return values_of(cutting, counts, aims), counts
-
-    plans = sorted(quick_plans(cutting), key=rank)[: IMPROVED if moves else 1]
-    return min((improved(cutting, counts, aims, moves=moves) for counts in plans), key=rank)
 
 
 def _placements(

@@ -57,6 +57,13 @@ def staged(
             for before in range(held, at):
                 program.hold(aims[before], caps[before])
             held = at
+            if (serving := aim.serving) is not None:
+                other = _floored(cutting, program, counts, serving, nodes=nodes, stop=stop)
+                counts = min(
+                    (counts, improved(cutting, other, aims, moves=moves)),
+                    key=lambda each: values_of(cutting, each, aims),
+                )
+                value = values_of(cutting, counts, aims)[at]
             goal = program.goal(aim)
             found = program.program.minimise(
                 goal.terms, start=program.values(counts), nodes=nodes, stop=stop
@@ -70,6 +77,35 @@ def staged(
         bounds.append(least)
         caps.append(value + aim.give_back)
     return Staged(counts=counts, bounds=tuple(bounds))
+
+
+def _floored(
+    cutting: ItemCutting,
+    program: ItemProgram,
+    counts: Counts,
+    serving: Aim,
+    *,
+    nodes: int,
+    stop: Callable[[], bool],
+) -> Counts:
+    """Solve for the pieces missing alone, and hold the program to no less than must be missing.
+
+    A piece is missing whole or not at all; beside the other levels the solver sees that late.
+    """
+    goal = program.goal(serving)
+    found = program.program.minimise(
+        goal.terms, start=program.values(counts), nodes=nodes, stop=stop
+    )
+    least = _whole(goal.least(found.bound), values_of(cutting, counts, (serving,))[0])
+    if least is not None:
+        program.floor(serving, least)
+    if found.values is not None:
+        other = program.counts(found.values)
+        if cutting.keeps_groups(other) and (
+            values_of(cutting, other, (serving,)) < values_of(cutting, counts, (serving,))
+        ):
+            return other
+    return counts
 
 
 def values_of(cutting: ItemCutting, counts: Counts, aims: tuple[Aim, ...]) -> tuple[int, ...]:

@@ -48,6 +48,10 @@ class Goal:
         """Return the value of the aim that a bound of the program stands for."""
         return (bound + self.fixed) / self.scale
 
+    def lowest(self, value: int) -> float:
+        """Return the limit of the terms that an aim of no less than ``value`` keeps."""
+        return (value - 0.5) * self.scale - self.fixed
+
     def highest(self, value: int) -> float:
         """Return the limit of the terms that holds the aim to ``value``."""
         # Half a unit of what is counted: no whole value above comes in by rounding.
@@ -221,6 +225,12 @@ class ItemProgram:
         goal = self.goal(aim)
         if goal.terms:
             self.program.row(goal.terms, high=goal.highest(value))
+
+    def floor(self, aim: Aim, value: int) -> None:
+        """Tell the program that an aim cannot come to less than ``value``."""
+        goal = self.goal(aim)
+        if goal.terms:
+            self.program.row(goal.terms, low=goal.lowest(value))
 
     def counts(self, values: FloatArray) -> Counts:
         """Return the counts that an answer of the program stands for."""
