@@ -413,6 +413,7 @@ def set_up_sheet(**changes: Any) -> SetUpPaper:
         ),
         section_svg=bar_svg(width_mm=80, height_mm=40, fill="#0000FF"),
         bend_told=(Told(mark="good", sentence="Bend it no tighter than 36.3 mm."),),
+        body_told="Return loss of the body of BNC-60 alone: not computed.",
         blades=(
             BladePrint(
                 name="dielectric",

@@ -100,6 +100,7 @@ def _write_sheet(code: str, letter: str, out: Path | None, *, as_json: bool) -> 
                 "measured": [vars(row) for row in content.measured],
                 "measured_told": [row.sentence for row in content.measured_told],
                 "bend": [row.sentence for row in content.bend_told],
+                "body": content.body_told or None,
                 "cautions": [row.sentence for row in content.cautions],
                 "photographs": len(content.photographs),
                 "sheet": str(place),
@@ -142,6 +143,7 @@ def _tell_sheet(content: "SetUpPaper", place: Path) -> None:
         *(f"Pin tip: {line}" for line in _tip_lines(content.tip)),
         *map(_measured, content.measured),
         *(row.sentence for row in (*content.measured_told, *content.bend_told)),
+        *filter(None, [content.body_told]),
     ):
         click.echo(told)
     for caution in content.cautions:

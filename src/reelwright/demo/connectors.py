@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 
-from reelwright.core.parts.connector import Band, Connector, Method
+from reelwright.core.parts.connector import Band, BodySection, Connector, Method
 from reelwright.core.parts.drawing import Drawing, DrawingTolerances
 from reelwright.core.verdicts import Basis, Source
 
@@ -51,6 +51,7 @@ class _Crimped:
     ``barrel``: depth, bore, outside (bore and outside None: pins of several sizes come with it);
     ``stem``: bore, outside, length; ``ferrule``: bore, outside, length; ``tip``: reference plane to
     seat, shoulder to tip; ``window``: least and most of the tip before the plane, where drawn.
+    ``body``: impedance in Ω and delay in ps of the line that plug and socket are, where drawn.
     """
 
     code: str
@@ -71,6 +72,7 @@ class _Crimped:
     tip: tuple[float, float]
     window: tuple[float, float] | None
     setback: float = 10.65
+    body: tuple[float, float] | None = None
 
 
 _BNC = ("bnc",)
@@ -154,6 +156,7 @@ CRIMPED = (
         aliases=_BNC,
         tip=(4.80, 10.32),
         window=_BNC_TIP,
+        body=(71.0, 95.0),
     ),
     _Crimped(
         code="BNC-70P",
@@ -277,6 +280,16 @@ def _crimped_tolerances(*, turned: bool) -> DrawingTolerances:
     )
 
 
+def _body(row: _Crimped) -> BodySection | None:
+    if row.body is None:
+        return None
+    return BodySection(
+        impedance_ohm=row.body[0],
+        delay_s=round(row.body[1] * 1e-12, 15),
+        source=_drawn(row.code),
+    )
+
+
 def _crimped_entry(row: _Crimped) -> ConnectorEntry:
     depth, bore, outside = row.barrel
     stem_bore, stem_outside, stem_length = row.stem
@@ -291,7 +304,7 @@ def _crimped_entry(row: _Crimped) -> ConnectorEntry:
             shell_contact=True,
             carries_balanced=False,
             impedance_ohm=row.impedance_ohm,
-            body=None,
+            body=_body(row),
             solid_conductor_only=row.solid_only,
             accepts_conductor=_band(*row.conductor),
             accepts_jacket=_band(*row.jacket),

@@ -151,6 +151,7 @@ class SetUpPaper:
     measured_told: tuple[Told, ...]
     section_svg: str
     bend_told: tuple[Told, ...]
+    body_told: str
     pulls: PullProof | None
     points: tuple[PointRow, ...]
     points_source: str

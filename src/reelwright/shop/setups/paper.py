@@ -55,6 +55,7 @@ from reelwright.shop.setups.photographs import photograph_bytes, standing_photog
 from reelwright.shop.setups.selectors import chosen_sheet, moves, next_state
 from reelwright.shop.setups.sheet import SetUpSheet
 from reelwright.shop.setups.shown.blades import set_up_blades
+from reelwright.shop.setups.shown.body import body_shown
 from reelwright.shop.setups.shown.growth import measured_growth
 from reelwright.shop.setups.shown.handling import bend_shown, braid_point, braid_source
 from reelwright.shop.setups.shown.heights import heights_shown
@@ -136,6 +137,7 @@ def set_up_paper(
         bend_told=()
         if bend is None
         else (Told(mark=bend.mark, sentence=f"{bend.sentence} {bend.source}."),),
+        body_told=body_shown(cable, connector),
         pulls=pull_proof(sheet, cable),
         points=tuple(PointRow(name=point.name, good=point.good, bad=point.bad) for point in looks),
         points_source=sentence(

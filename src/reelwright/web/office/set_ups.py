@@ -26,6 +26,7 @@ from reelwright.shop.setups.selectors import (
     pulls,
 )
 from reelwright.shop.setups.shown.blades import set_up_blades
+from reelwright.shop.setups.shown.body import body_shown
 from reelwright.shop.setups.shown.cavities import crimp_context
 from reelwright.shop.setups.shown.growth import measured_growth
 from reelwright.shop.setups.shown.handling import bend_shown
@@ -134,6 +135,7 @@ def show_set_up(
             "section_svg": draw_section(cable, jacket=jacket_letters(cable), scale=_SCALE),
             "section_rows": section_table(cable),
             "bend": bend_shown(cable),
+            "body": body_shown(cable, connector),
             "machine": machine_rows(sheet),
             "tip": tip,
             "steps": steps_of(sheet, cable, connector),
