@@ -8,6 +8,7 @@ from reelwright import __version__
 
 _COMMANDS = {
     "ask": "reelwright.cli.ask",
+    "cut": "reelwright.cli.cut",
     "day": "reelwright.cli.day",
     "demo": "reelwright.cli.demo",
     "end": "reelwright.cli.end",

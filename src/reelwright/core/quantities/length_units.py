@@ -23,6 +23,8 @@ _WORDS = MappingProxyType(
     }
 )
 _UNIT_OF_WORD = {word: unit for unit, words in _WORDS.items() for word in words.split()}
+UNIT_NAMES = frozenset(_UNIT_OF_WORD)
+"""Every word for a unit of length, in small letters."""
 
 
 @dataclass(frozen=True, kw_only=True)
