@@ -10,7 +10,7 @@ from tests.conventions.reading import dotted, public_definitions
 # The ending of a name, and how the unit is written in the brackets of a docstring.
 UNITS = {
     "m": "m", "mm": "mm", "um": "µm", "m2": "m²", "mm2": "mm²", "m3": "m³", "in": "in", "ft": "ft",
-    "s": "s", "ms": "ms", "min": "min", "h": "h", "days": "d",
+    "s": "s", "ms": "ms", "min": "min", "h": "h", "days": "d", "weeks": "wk", "week": "wk",
     "hz": "Hz", "rad": "rad", "deg": "°",
     "ohm": "Ω", "f": "F", "h_per_m": "H/m", "v": "V", "w": "W", "a": "A", "siemens": "S",
     "db": "dB", "dbm": "dBm", "dbu": "dBu", "dbuv": "dBµV", "dbmv": "dBmV",

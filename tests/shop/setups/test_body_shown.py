@@ -56,7 +56,7 @@ def test_a_body_longer_than_a_quarter_wave_tells_where_it_is_worst() -> None:
 
 
 def test_what_is_not_stated_is_said() -> None:
-    """No body: not computed. A cable that states no impedance has no line to look at."""
+    """Without a body it is "not computed"; a cable without stated impedance has no line at all."""
     assert told(replace(BNC_60, body=None)) == (
         "Return loss of the body of BNC-60 alone: not computed: the drawing gives no body section."
     )
