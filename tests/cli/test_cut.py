@@ -233,3 +233,34 @@ def test_the_command_never_loads_the_records(tmp_path: Path) -> None:
     )
     assert (real.returncode, real.stderr) == (0, "")
     assert not (tmp_path / "home").exists()
+
+
+@pytest.mark.parametrize(
+    ("option", "value"),
+    [("--yield", "49"), ("--yield", "101"), ("--chance", "100"), ("--seconds", "-1")],
+)
+def test_an_option_out_of_its_range_is_bad_input(tmp_path: Path, option: str, value: str) -> None:
+    """Nothing is read, and the range is told."""
+    done = cut(*write(tmp_path), option, value)
+    assert done.exit_code == 2
+    assert "is not in the range" in done.stderr
+
+
+def test_semicolons_and_decimal_commas_have_the_same_plan(tmp_path: Path) -> None:
+    """A table as other countries write it, with a byte-order mark in front."""
+    first = cut(*write(tmp_path), "--json").stdout
+    files = write(
+        tmp_path,
+        "\ufeff" + PIECES.replace(",", ";").replace("4 m", "4,0 m"),
+        REELS.replace(",", ";").replace("11 to 11.5", "11,0 to 11,5").replace("0.1 m", "0,1 m"),
+        RULES.replace(",", ";").replace("%; 8", "%, 8").replace("3 m;", "3,0 m;"),
+    )
+    assert cut(*files, "--json").stdout == first
+
+
+def test_whoever_watches_is_told_how_far_it_is(tmp_path: Path) -> None:
+    """On a terminal the items are counted on standard error; the plan itself stays the same."""
+    files = write(tmp_path)
+    watched = CliRunner().invoke(command_line, ["cut", *files], env={"FORCE_COLOR": "1"})
+    assert "0 of 1 item planned" in watched.stderr
+    assert watched.stdout == cut(*files).stdout

@@ -36,7 +36,7 @@ _FILE = click.Path(path_type=Path)
 @click.option(
     "--yield",
     "yield_percent",
-    type=click.FloatRange(0, 100, min_open=True),
+    type=click.FloatRange(50, 100),
     help="How many of a hundred cables come out good: tells whether the reels hold spares enough.",
 )
 @click.option(
@@ -137,15 +137,16 @@ def _planned(problem: "CutProblem", seconds: float | None, *, quiet: bool) -> "C
 
     from reelwright.core.cutting import plan
     from reelwright.core.cutting.stop import after_seconds, never, telling
+    from reelwright.core.quantities.words import counted
 
     rule: Stop = never if seconds is None else after_seconds(seconds, clock=time.monotonic)
     console = Console(stderr=True)
     if quiet or not console.is_terminal:
         return plan(problem, stop=rule)
-    total = len(problem.items)
-    with console.status("cutting") as shown:
+    total = counted(len(problem.items), "item")
+    with console.status(f"0 of {total} planned") as shown:
 
         def tell(progress: "Progress") -> None:
-            shown.update(f"{progress.steps} of {total} items as good as can be")
+            shown.update(f"{progress.steps} of {total} planned")
 
         return plan(problem, stop=telling(rule, tell=tell))
