@@ -27,6 +27,7 @@ HARNESS = {
     "one_thread",
     "table",
     "trials_truths",
+    "year_shop",
 }
 
 

@@ -29,7 +29,7 @@ from reelwright.core.cutting.aims import InMoney, InOrder
 from reelwright.core.cutting.stop import after_seconds
 
 SEEDS = (1, 2, 3)
-LIMIT_S, QUICK_LIMIT_S = 20.0, 4.0
+LIMIT_S, QUICK_LIMIT_S = 20.0, 3.0
 REPLAN_LIMIT_S = 0.1
 SHORTER_MM = 3000
 WORKSHOP, CENT = InOrder(), 1_000_000
@@ -194,7 +194,7 @@ def run(name: str, limit_s: float) -> dict[str, Any]:
     first_s = time.process_time() - began
     in_money, money_s = _planned(day.problem, day.money, limit_s)
     in_order, order_s = _planned(day.problem, WORKSHOP, limit_s)
-    rival = longest_first(day)
+    rival = longest_first(day.problem)
     rival_tallies = tallies(day.problem, rival, day.money).values()
     plans = (first, in_money, in_order)
     wrong = [complaint for one in (*plans, rival) for complaint in complaints(day.problem, one)]

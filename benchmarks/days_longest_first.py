@@ -6,8 +6,7 @@ is placed decides the lot or the reel) and whatever is worth keeping. Due days, 
 will be left it does not look at.
 """
 
-from benchmarks.days_read import Day
-from reelwright.core.cutting import CutPlan, LotRule, Placement, ReelCuts, Unserved
+from reelwright.core.cutting import CutPlan, CutProblem, LotRule, Placement, ReelCuts, Unserved
 from reelwright.core.cutting.explain import lots_mixed
 from reelwright.core.cutting.item import Counts, ItemCutting
 from reelwright.core.cutting.layout import lay_out
@@ -17,12 +16,12 @@ TIGHTEST = (Reason(code="tightest", sentence="The tightest stretch that held it.
 FULL = (Reason(code="no_room", sentence="No stretch had room for it when its turn came."),)
 
 
-def longest_first(day: Day) -> CutPlan:
+def longest_first(problem: CutProblem) -> CutPlan:
     """Return the plan by this rule; nothing in it is proven."""
     reels: list[ReelCuts] = []
     warnings: list[Reason] = []
-    for item in day.problem.items:
-        cutting = ItemCutting.of(day.problem, item)
+    for item in problem.items:
+        cutting = ItemCutting.of(problem, item)
         counts = placed(cutting)
         reels += lay_out(cutting, counts)
         warnings += lots_mixed(cutting, counts)
@@ -50,7 +49,7 @@ def longest_first(day: Day) -> CutPlan:
                 reasons=FULL,
                 would_serve=f"A stretch of {piece.cut_length_mm} mm.",
             )
-            for piece in day.problem.pieces
+            for piece in problem.pieces
             if piece.id not in cut
         ),
         warnings=tuple(warnings),

@@ -44,7 +44,7 @@ def where(found: CutPlan) -> dict[str, str]:
 def test_longest_first_takes_the_tightest_stretch_and_leaves_an_end() -> None:
     """The 5 m go to the reel of 6.1 m and leave 1.1 m, where the planner leaves no such end."""
     day = day_with(2000, 5000)
-    found = longest_first(day)
+    found = longest_first(day.problem)
     assert where(found) == {"P0": "A", "P1": "B"}
     assert complaints(day.problem, found) == []
     assert tallies(day.problem, found, MONEY)["cable"].unusable_ends == 1
@@ -55,8 +55,8 @@ def test_longest_first_takes_the_tightest_stretch_and_leaves_an_end() -> None:
 def test_longest_first_keeps_a_hard_group_and_refuses_the_rest_of_it() -> None:
     """Of three pieces of 5 m from one lot the tightest reel gives one; without the group, two."""
     group = LotGroup(id="G", rule=LotRule.SAME)
-    assert where(longest_first(day_with(5000, 5000, 5000, group=group))) == {"P0": "B"}
-    found = longest_first(day_with(5000, 5000, 5000))
+    assert where(longest_first(day_with(5000, 5000, 5000, group=group).problem)) == {"P0": "B"}
+    found = longest_first(day_with(5000, 5000, 5000).problem)
     assert sorted(where(found).values()) == ["A", "B"]
     assert [one.piece_id for one in found.unserved] == ["P2"]
 
