@@ -47,6 +47,8 @@ def test_all_served_ends_with_0_and_tells_every_reel(tmp_path: Path) -> None:
     assert done.stdout.replace("\u202f", " ").splitlines() == [
         "All 3 pieces are cut from 1 reel; 0.00 m scrap.",
         "VID-60 red: proven best.",
+        "In the rack afterwards: 3 clean lengths, 55.50 m; on average 0.3 of them, 5.55 m, will "
+        "not be used in time.",
         "",
         "R-2 · VID-60 red · lot L2: 3 pieces, enough with 100 %",
         "   0.000  10.000 m  A-1",
@@ -99,6 +101,11 @@ def test_the_object_for_programs_accounts_for_every_millimetre(tmp_path: Path) -
         assert reel["why"]
     assert [one["piece"] for one in found["unserved"]] == ["C-2"]
     assert found["standings"][0]["levels"]["pieces not served"] == 1
+    kept = [part for reel in found["reels"] for part in reel["parts"] if "kept" in part["kind"]]
+    kept += [part for reel in found["reels"] for part in reel["parts"] if "stays" in part["kind"]]
+    assert sorted(each["length_mm"] for each in found["rack_after"]) == sorted(
+        part["end_mm"] - part["start_mm"] for part in kept
+    )
     assert (found["spares"], found["beside"], found["drawing"]) == ([], [], None)
 
 

@@ -12,6 +12,7 @@ from reelwright.core.cutting.beside import Tally
 from reelwright.core.cutting.plan import CutPlan, ReelCuts, Segment, SegmentKind, Unserved
 from reelwright.core.cutting.problem import CutProblem, ItemRules
 from reelwright.core.cutting.spares import SpareOutlook
+from reelwright.core.cutting.wall import Wall, wall_after
 from reelwright.core.quantities.show import show_chance, show_metres, show_number
 from reelwright.core.quantities.words import counted, sentence
 from reelwright.drawings.cut_plan import reel_title, remnant_use
@@ -30,6 +31,7 @@ def tell_plan(
         _tell_unserved(missing)
     for standing in plan.standings:
         click.echo(standing.sentence)
+    click.echo(_rack_after(wall_after(problem, plan)))
     for tally in tallies:
         click.echo(sentence(tally.sentence))
     why = _why(plan)
@@ -48,6 +50,19 @@ def _headline(problem: CutProblem, plan: CutPlan) -> str:
         f"{served} of {counted(wanted, 'piece')} are cut from {reels}, {wanted - served} not "
         f"served; {scrap} scrap."
     )
+
+
+def _rack_after(wall: Wall) -> str:
+    whole_mm = sum(each.length_mm for each in wall.lengths)
+    told = f"In the rack afterwards: {counted(len(wall.lengths), 'clean length')}"
+    if wall.lengths:
+        told += f", {show_metres(whole_mm, decimals=2)}"
+    if wall.expected_unused_count:
+        told += (
+            f"; on average {show_number(wall.expected_unused_count, decimals=1)} of them, "
+            f"{show_metres(wall.expected_unused_mm, decimals=2)}, will not be used in time"
+        )
+    return sentence(told)
 
 
 def _alike(unserved: Iterable[Unserved]) -> Iterator[list[Unserved]]:
@@ -167,6 +182,7 @@ def plan_json(
             }
             for standing in plan.standings
         ],
+        "rack_after": [asdict(each) for each in wall_after(problem, plan).lengths],
         "spares": [
             asdict(outlook) | {"enough": outlook.enough, "sentence": outlook.sentence}
             for outlook in spares
