@@ -8,7 +8,7 @@ from typing import Any
 from benchmarks.days_checker import complaints, split
 from benchmarks.days_longest_first import longest_first
 from benchmarks.table import Table
-from benchmarks.year_shop import RATES, REEL_MM, SPOILS_DAYS, SWARF_MM, WALL_MM, Rack
+from benchmarks.year_shop import RATES, REEL_MM, SPOILS_DAYS, SWARF_MM, WALL_MM, Rack, rules_of
 from reelwright.core.cutting import CutPlan, CutProblem, SegmentKind, plan
 
 SEEDS = (1, 2, 3)
@@ -37,8 +37,9 @@ NOTES = (
     "The workshop, its orders, its buying and its wall: benchmarks/year_shop.py. The same orders, "
     "and the same deliveries by number, for all three; what is refused does not come back.",
     "with remnant uses: the workshop's order of aims, each remnant worth the chance that it is "
-    "used before it spoils. scrap only: the same aims, every remnant worth its length. longest "
-    "first: each piece, the longest first, from the tightest stretch.",
+    f"used before it spoils, by the orders of the {SPOILS_DAYS} days before. scrap only: the same "
+    "aims, every remnant worth its length. longest first: each piece, the longest first, from the "
+    "tightest stretch.",
     "thrown_m: scrap and flaws that came off; written_off_m: remnants on the wall that nothing was "
     f"cut from for {SPOILS_DAYS} days; lost_percent: both, of what was cut. wall: reels and "
     f"remnants below {WALL_MM // 1000} m, mean over the days and at the end. plan_s: seconds of "
@@ -94,11 +95,12 @@ def _sums(rows: list[dict[str, Any]]) -> list[str]:
 def year(planner: Planner, *, seed: int, days: int, items: int, with_uses: bool) -> dict[str, Any]:
     """Let so many days go by; return what came of it. Raises ValueError if length is lost."""
     rack = Rack(seed=seed, items=items)
+    rules = rules_of(items, seed=seed, with_uses=with_uses)
     pieces = refused = refused_mm = cut_mm = thrown_mm = ends = wrong = wall = 0
     took_s = 0.0
     for day in range(days):
         rack.morning(day)
-        problem = rack.problem(day, rack.rules(with_uses=with_uses))
+        problem = rack.problem(day, rules)
         began = time.process_time()
         found = planner(problem)
         took_s += time.process_time() - began

@@ -14,7 +14,6 @@ what; only how many reels are bought, and when, follows from the rack.
   and is written off when nothing was cut from it for 60 working days.
 """
 
-import math
 import random
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
@@ -33,12 +32,13 @@ from reelwright.core.cutting import (
     SegmentKind,
     Stretch,
 )
+from reelwright.core.cutting.worth import remnant_uses
 
 RATES = (6.0, 3.0, 1.5, 0.8, 0.4, 0.2, 0.1, 0.05)
 LENGTHS_MM = (1000, 2000, 3000, 5000, 5000, 10_000, 10_000, 15_000, 20_000, 30_000)
 REEL_MM, FLAW_MM = 100_000, 200
 LEAST_MM, COVER_DAYS, DELIVERY_DAYS = 40_000, 6, 5
-WALL_MM, SPOILS_DAYS = 15_000, 60
+WALL_MM, SPOILS_DAYS, DAYS_A_WEEK = 15_000, 60, 5
 SMALLEST_MM, SWARF_MM = 2000, 50
 MEAN_MM = (2 * sum(LENGTHS_MM) / len(LENGTHS_MM) + 6250) / 3
 
@@ -48,22 +48,29 @@ def item_name(number: int) -> str:
     return f"K{number + 1}"
 
 
-def remnant_uses(rate: float, lengths_mm: Sequence[int]) -> tuple[RemnantUse, ...]:
-    """Return the chance that a length is used before it spoils, beside what lies there already.
+def known_uses(number: int, *, seed: int) -> tuple[RemnantUse, ...]:
+    """Return what remnants of an item are worth, by the orders of the days before the year."""
+    past = [
+        piece.cut_length_mm
+        for day in range(-SPOILS_DAYS, 0)
+        for piece in ordered(day, number + 1, seed=seed)[0]
+        if piece.item == item_name(number)
+    ]
+    weeks = SPOILS_DAYS / DAYS_A_WEEK
+    return remnant_uses(past, over_weeks=weeks, within_weeks=weeks, smallest_remnant_mm=SMALLEST_MM)
 
-    Poisson arrivals: 1 − exp(−λ s T) with the rate of the pieces that it could give, T until it is
-    written off, and s its share, even with all ``lengths_mm`` that are at least as long
-    (docs/methods/cutting.md).
-    """
-    uses = []
-    for length_mm in sorted({SMALLEST_MM, *LENGTHS_MM}):
-        popular = sum(one <= length_mm for one in LENGTHS_MM) / len(LENGTHS_MM)
-        other = min(1.0, max(0.0, (length_mm - 500) / 11_500))
-        fitting = rate * (2 * popular + other) / 3
-        share = 1 / (1 + sum(one >= length_mm for one in lengths_mm))
-        chance = 1 - math.exp(-fitting * share * SPOILS_DAYS)
-        uses.append(RemnantUse(at_least_mm=length_mm, use_chance=chance))
-    return tuple(uses)
+
+def rules_of(items: int, *, seed: int, with_uses: bool) -> tuple[ItemRules, ...]:
+    """Return the rules of each item, with or without what its remnants are worth."""
+    return tuple(
+        ItemRules(
+            item=item_name(number),
+            smallest_remnant_mm=SMALLEST_MM,
+            swarf_mm=SWARF_MM,
+            remnant_uses=known_uses(number, seed=seed) if with_uses else (),
+        )
+        for number in range(items)
+    )
 
 
 def ordered(day: int, items: int, *, seed: int) -> tuple[tuple[Piece, ...], tuple[LotGroup, ...]]:
@@ -137,20 +144,6 @@ class Rack:
             if reel.item == name
             for one in reel.stretches
         ]
-
-    def rules(self, *, with_uses: bool) -> tuple[ItemRules, ...]:
-        """Return the rules of each item, with or without what its remnants are worth today."""
-        return tuple(
-            ItemRules(
-                item=item_name(number),
-                smallest_remnant_mm=SMALLEST_MM,
-                swarf_mm=SWARF_MM,
-                remnant_uses=remnant_uses(RATES[number], self.lengths_mm(number))
-                if with_uses
-                else (),
-            )
-            for number in range(self.items)
-        )
 
     def morning(self, day: int) -> None:
         """Take in what is delivered, write off what has spoilt, and order what runs low."""

@@ -15,7 +15,7 @@ from benchmarks.year_shop import (
     Rack,
     kept,
     ordered,
-    remnant_uses,
+    rules_of,
 )
 from reelwright.core.cutting import CutPlan, CutProblem
 from tests.benchmarks.test_days_checker import PROBLEM, WHOLE, reel
@@ -74,13 +74,14 @@ def test_a_remnant_that_nothing_is_cut_from_is_written_off() -> None:
     assert (len(rack.wall), rack.written_off_mm) == (0, 5000)
 
 
-def test_remnants_are_worth_less_beside_many_and_where_little_is_ordered() -> None:
-    """A length of 30 m is asked for by every piece: 1 − exp(−rate × days ÷ (1 + others))."""
-    chance = {use.at_least_mm: use.use_chance for use in remnant_uses(0.05, [40_000, 2000])}
-    assert chance[30_000] == pytest.approx(1 - math.exp(-0.05 * SPOILS_DAYS / 2))
-    assert sorted(chance.values()) == list(chance.values())
-    crowded = {use.at_least_mm: use.use_chance for use in remnant_uses(0.05, [40_000] * 9)}
-    assert all(crowded[length] < chance[length] for length in chance)
+def test_remnants_are_worth_less_where_little_is_ordered() -> None:
+    """A length of 10 m is sure to be used of the first item, and may well not be of the last."""
+    rules = rules_of(len(RATES), seed=1, with_uses=True)
+    worth = [rule.worth_permille(10_000) for rule in rules]
+    assert worth[0] == 1000
+    assert worth[-1] < 950
+    plain = rules_of(len(RATES), seed=1, with_uses=False)
+    assert {rule.worth_permille(10_000) for rule in plain} == {1000}
 
 
 @pytest.mark.parametrize("planner", [ours, longest_first])
