@@ -1,8 +1,4 @@
-"""Programs in whole numbers, solved by HiGHS, loaded at first use.
-
-One thread and no time limit inside, so that the same program has the same answer; what takes long
-is ended by a limit on the branching, or by the stop rule of the caller.
-"""
+"""Programs in whole numbers: built up row by row, then minimised, once or several times."""
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
@@ -10,6 +6,8 @@ from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
+
+from reelwright.core.cutting._solver import end_when, highs, infinity, quiet_model
 
 Terms = Mapping[int, float]
 """What each variable is multiplied with; those that are left out count nothing."""
@@ -50,8 +48,8 @@ class Program:
     def row(self, terms: Terms, *, low: float | None = None, high: float | None = None) -> None:
         """Add a row: the sum of terms × variables lies between ``low`` and ``high``."""
         limits = (
-            -_infinity() if low is None else float(low),
-            _infinity() if high is None else float(high),
+            -infinity() if low is None else float(low),
+            infinity() if high is None else float(high),
         )
         if self._model is None:
             self._rows.append((terms, *limits))
@@ -73,13 +71,13 @@ class Program:
         """
         if self._model is None:
             self._model = self._passed()
-        model, highs = self._model, _highs()
+        model, solver = self._model, highs()
         costs = np.zeros(self.size)
         costs[list(terms)] = list(terms.values())
         model.changeColsCost(self.size, np.arange(self.size, dtype=np.int32), costs)
         model.setOptionValue("mip_max_nodes", nodes)
         if start is not None:
-            known = highs.HighsSolution()
+            known = solver.HighsSolution()
             known.col_value = start.tolist()
             model.setSolution(known)
         self._stop = stop
@@ -88,10 +86,10 @@ class Program:
             model.clearSolver()
             model.run()
         info = model.getInfo()
-        if model.getModelStatus() == highs.HighsModelStatus.kInfeasible:
-            return Found(None, _infinity())
+        if model.getModelStatus() == solver.HighsModelStatus.kInfeasible:
+            return Found(None, infinity())
         values = None
-        if info.primal_solution_status == highs.SolutionStatus.kSolutionStatusFeasible:
+        if info.primal_solution_status == solver.SolutionStatus.kSolutionStatusFeasible:
             values = np.array(model.getSolution().col_value)
         return Found(values, float(info.mip_dual_bound))
 
@@ -105,12 +103,10 @@ class Program:
         return bool(len(values)) and float(values @ costs) > told + 1e-6 * max(1.0, abs(told))
 
     def _passed(self) -> Any:
-        highs = _highs()
-        model = highs.Highs()
-        model.setOptionValue("output_flag", False)
-        model.setOptionValue("threads", 1)
+        solver = highs()
+        model = quiet_model()
         model.setOptionValue("mip_rel_gap", 0.0)
-        program = highs.HighsLp()
+        program = solver.HighsLp()
         program.num_col_, program.num_row_ = self.size, len(self._rows)
         program.col_cost_ = np.zeros(self.size)
         program.col_lower_ = np.array(self._low, dtype=float)
@@ -118,33 +114,22 @@ class Program:
         program.row_lower_ = np.array([low for _, low, _ in self._rows], dtype=float)
         program.row_upper_ = np.array([high for _, _, high in self._rows], dtype=float)
         matrix = program.a_matrix_
-        matrix.format_ = highs.MatrixFormat.kRowwise
+        matrix.format_ = solver.MatrixFormat.kRowwise
         lengths = [len(terms) for terms, _, _ in self._rows]
         matrix.start_ = np.append(0, np.cumsum(lengths)).astype(np.int32)
         matrix.index_ = np.array(_chained(list(t) for t, _, _ in self._rows), dtype=np.int32)
         matrix.value_ = np.array(_chained(list(t.values()) for t, _, _ in self._rows), dtype=float)
-        kinds = highs.HighsVarType
+        kinds = solver.HighsVarType
         program.integrality_ = [
             kinds.kInteger if whole else kinds.kContinuous for whole in self._whole
         ]
         model.passModel(program)
-        model.cbMipInterrupt.subscribe(self._ask)
+        end_when(model, self._ended)
         return model
 
-    def _ask(self, event: Any) -> None:
-        if self._stop():
-            event.interrupt()
+    def _ended(self) -> bool:
+        return self._stop()
 
 
 def _chained(lists: Any) -> Sequence[float]:
     return [value for each in lists for value in each]
-
-
-def _infinity() -> float:
-    return float(_highs().kHighsInf)
-
-
-def _highs() -> Any:
-    import highspy
-
-    return highspy

@@ -1,16 +1,12 @@
-"""Linear programs over patterns, by HiGHS, loaded at first use.
-
-One thread and no time limit inside, so that the same problem has the same answer; a search that
-takes long is ended from outside, by its stop rule, or by a limit on its branching.
-"""
+"""Linear programs over patterns: in fractions while they grow, in whole reels at the end."""
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
+from reelwright.core.cutting._solver import end_when, highs, infinity, quiet_model
 from reelwright.core.cutting.stock_lengths.case import Case, Counts, Pattern
 
 FloatArray = NDArray[np.float64]
@@ -35,7 +31,7 @@ class Master:
 
     def __init__(self, case: Case) -> None:
         self._case = case
-        self._model = _quiet()
+        self._model = quiet_model()
         self._model.setOptionValue("presolve", "off")
         self.patterns: list[Pattern] = []
         self._counts = np.zeros((0, len(case.wanted)), dtype=np.int64)
@@ -45,10 +41,10 @@ class Master:
         size = len(case.wanted)
         none = np.zeros(0, dtype=np.int32)
         for wanted in case.wanted:
-            self._model.addRow(float(wanted), _infinity(), 0, none, np.zeros(0))
+            self._model.addRow(float(wanted), infinity(), 0, none, np.zeros(0))
         for at in range(size - 1):
             places = np.array([at, at + 1], dtype=np.int32)
-            self._model.addCol(0.0, 0.0, _infinity(), 2, places, np.array([-1.0, 1.0]))
+            self._model.addCol(0.0, 0.0, infinity(), 2, places, np.array([-1.0, 1.0]))
         self._first = size - 1
 
     @property
@@ -68,7 +64,7 @@ class Master:
             self._model.addCol(
                 float(self._case.costs[pattern.stock]),
                 0.0,
-                _infinity() if (pattern.counts <= self._rest).all() else 0.0,
+                infinity() if (pattern.counts <= self._rest).all() else 0.0,
                 len(places),
                 places.astype(np.int32),
                 pattern.counts[places].astype(np.float64),
@@ -83,7 +79,7 @@ class Master:
         self._rest = rest
         size = len(rest)
         self._model.changeRowsBounds(
-            size, np.arange(size, dtype=np.int32), rest.astype(float), np.full(size, _infinity())
+            size, np.arange(size, dtype=np.int32), rest.astype(float), np.full(size, infinity())
         )
         fits = (self._counts <= rest).all(axis=1)
         number = len(self.patterns)
@@ -91,14 +87,14 @@ class Master:
             number,
             np.arange(self._first, self._first + number, dtype=np.int32),
             np.zeros(number),
-            np.where(fits, _infinity(), 0.0),
+            np.where(fits, infinity(), 0.0),
         )
 
     def solve(self) -> Point:
         """Return an optimum. Raises RuntimeError where the solver fails, which it should not."""
         self.steps += 1
         self._model.run()
-        if self._model.getModelStatus() != _highs().HighsModelStatus.kOptimal:
+        if self._model.getModelStatus() != highs().HighsModelStatus.kOptimal:
             raise RuntimeError(f"the master was not solved: {self._model.getModelStatus()}")
         solution = self._model.getSolution()
         return Point(
@@ -129,10 +125,10 @@ def choose(
 
     ``nodes`` bounds the branching, and ``stop`` is asked on the way.
     """
-    highs = _highs()
+    solver = highs()
     if not patterns:
         return Choice(None, none_there=True)
-    model = _quiet()
+    model = quiet_model()
     model.setOptionValue("mip_rel_gap", 0.0)
     model.setOptionValue("mip_max_improving_sols", 1)
     if nodes is not None:
@@ -141,52 +137,27 @@ def choose(
     costs = np.array([case.costs[pattern.stock] for pattern in patterns], dtype=np.float64)
     rows = np.column_stack([counts, costs])
     used, places = np.nonzero(rows)
-    program = highs.HighsLp()
+    program = solver.HighsLp()
     program.num_col_, program.num_row_ = len(patterns), len(wanted) + 1
     program.col_cost_ = costs
     program.col_lower_ = np.zeros(len(patterns))
     program.col_upper_ = np.full(len(patterns), float(wanted.sum()))
     program.row_lower_ = np.append(wanted.astype(float), 0.0)
-    program.row_upper_ = np.append(np.full(len(wanted), _infinity()), float(cost))
+    program.row_upper_ = np.append(np.full(len(wanted), infinity()), float(cost))
     matrix = program.a_matrix_
-    matrix.format_ = highs.MatrixFormat.kColwise
+    matrix.format_ = solver.MatrixFormat.kColwise
     starts = np.cumsum(np.bincount(used, minlength=len(patterns)))
     matrix.start_ = np.append(0, starts).astype(np.int32)
     matrix.index_ = places.astype(np.int32)
     matrix.value_ = rows[used, places].astype(float)
-    program.integrality_ = [highs.HighsVarType.kInteger] * len(patterns)
+    program.integrality_ = [solver.HighsVarType.kInteger] * len(patterns)
     model.passModel(program)
-    _interrupted_by(model, stop)
+    end_when(model, stop)
     model.run()
-    if model.getModelStatus() == highs.HighsModelStatus.kInfeasible:
+    if model.getModelStatus() == solver.HighsModelStatus.kInfeasible:
         return Choice(None, none_there=True)
-    if model.getInfo().primal_solution_status != highs.SolutionStatus.kSolutionStatusFeasible:
+    if model.getInfo().primal_solution_status != solver.SolutionStatus.kSolutionStatusFeasible:
         return Choice(None, none_there=False)
     times = np.rint(np.array(model.getSolution().col_value)).astype(int)
     chosen = [one for one, count in zip(patterns, times, strict=True) for _ in range(count)]
     return Choice(chosen, none_there=False)
-
-
-def _interrupted_by(model: Any, stop: Callable[[], bool]) -> None:
-    def ask(event: Any) -> None:
-        if stop():
-            event.interrupt()
-
-    model.cbMipInterrupt.subscribe(ask)
-
-
-def _quiet() -> Any:
-    model = _highs().Highs()
-    model.setOptionValue("output_flag", False)
-    model.setOptionValue("threads", 1)
-    return model
-
-
-def _infinity() -> float:
-    return float(_highs().kHighsInf)
-
-
-def _highs() -> Any:
-    import highspy
-
-    return highspy
