@@ -6,7 +6,7 @@ import altair as alt
 import numpy as np
 
 from reelwright.charts.loss import LossCurve, LossRow, residual_label
-from reelwright.charts.plot_parts import house_spec, known_points, label, rows
+from reelwright.charts.plot_parts import from_zero, house_spec, known_points, label, rows
 from reelwright.core.quantities.marks import NARROW_SPACE
 from reelwright.core.quantities.show import show_db
 from reelwright.core.quantities.show_scaled import show_megahertz
@@ -38,17 +38,7 @@ def loss_spec(
     )
 
     def y(field: str) -> alt.Y:
-        return alt.Y(
-            f"{field}:Q",
-            scale=alt.Scale(domain=[0, top], nice=False),
-            axis=alt.Axis(
-                title=None,
-                ticks=False,
-                domain=False,
-                tickCount=5,
-                labelExpr=f"format(datum.value, '~f') + '{NARROW_SPACE}dB'",
-            ),
-        )
+        return from_zero(field, top=top, unit="dB", ticks=5)
 
     sure = curve.frequency_hz <= curve.carried_on_from_hz
     # The first point beyond belongs to both, so that no gap is drawn.

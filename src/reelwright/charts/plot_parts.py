@@ -5,6 +5,7 @@ from typing import Any, Literal
 import altair as alt
 import numpy as np
 
+from reelwright.core.quantities.marks import NARROW_SPACE
 from reelwright.style import FONT_FAMILY, GRAPHITE, HAIRLINE, INK, SHEET
 
 TEXT_PX = 14
@@ -16,6 +17,21 @@ def rows(**columns: Any) -> alt.InlineData:
     lists = [v.tolist() if isinstance(v, np.ndarray) else v for v in columns.values()]
     return alt.InlineData(
         values=[dict(zip(names, row, strict=True)) for row in zip(*lists, strict=True)]
+    )
+
+
+def from_zero(field: str, *, top: float, unit: str, ticks: int) -> alt.Y:
+    """Return the upright axis of a figure that begins at nothing and ends at ``top``."""
+    return alt.Y(
+        f"{field}:Q",
+        scale=alt.Scale(domain=[0, top], nice=False),
+        axis=alt.Axis(
+            title=None,
+            ticks=False,
+            domain=False,
+            tickCount=ticks,
+            labelExpr=f"format(datum.value, '~f') + '{NARROW_SPACE}{unit}'",
+        ),
     )
 
 

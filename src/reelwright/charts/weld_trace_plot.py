@@ -4,7 +4,7 @@ from typing import Any
 
 import altair as alt
 
-from reelwright.charts.plot_parts import house_spec, label, rows
+from reelwright.charts.plot_parts import from_zero, house_spec, label, rows
 from reelwright.charts.weld_trace import Band, TraceDrawn
 from reelwright.core.quantities.marks import NARROW_SPACE
 from reelwright.core.quantities.show import show_digits, with_unit
@@ -33,17 +33,7 @@ def weld_trace_spec(
     )
 
     def y(field: str) -> alt.Y:
-        return alt.Y(
-            f"{field}:Q",
-            scale=alt.Scale(domain=[0, top], nice=False),
-            axis=alt.Axis(
-                title=None,
-                ticks=False,
-                domain=False,
-                tickCount=4,
-                labelExpr=f"format(datum.value, '~f') + '{NARROW_SPACE}W'",
-            ),
-        )
+        return from_zero(field, top=top, unit="W", ticks=4)
 
     layers: list[alt.Chart] = []
     if band is not None:

@@ -25,7 +25,7 @@ def cheap_bound(cutting: ItemCutting, aim: Aim, *, served: bool) -> int:
         total * oldest if served else 0,
     )
     missing = 0
-    for rank, count in enumerate(least_missing(cutting)):
+    for rank, count in enumerate(least_missing(cutting) if any(aim.missing) else ()):
         kinds = zip(cutting.kinds, aim.missing, strict=True)
         missing += count * min(weight for kind, weight in kinds if kind.rank == rank)
     return missing + sum(weight * level for weight, level in zip(aim.levels, levels, strict=True))

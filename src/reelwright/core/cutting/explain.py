@@ -171,7 +171,7 @@ def _taken(
 def would_serve(cutting: ItemCutting, one: Kind, missing: int) -> str:
     """Return what would serve the missing pieces of a kind."""
     lot = ""
-    if one.rule in {LotRule.SAME, LotRule.SAME_REEL}:
+    if one.group in cutting.hard_groups:
         what = "lot" if one.rule is LotRule.SAME else "reel"
         lot = f" of one {what}, for all of {one.group}"
     return (

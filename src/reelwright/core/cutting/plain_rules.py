@@ -9,7 +9,6 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
 from reelwright.core.cutting.item import Counts, ItemCutting
-from reelwright.core.cutting.problem import LotRule
 
 PlainRule = Callable[[ItemCutting], Counts]
 
@@ -41,7 +40,7 @@ def _placed(cutting: ItemCutting, *, tightest: bool) -> Counts:
     )
     for number in longest_first:
         kind, cut = cutting.kinds[number], cutting.cut_mm[number]
-        held = kind.group if kind.rule in {LotRule.SAME, LotRule.SAME_REEL} else None
+        held = kind.group if kind.group in cutting.hard_groups else None
         for _ in range(kind.wanted):
             able = [at for at, space in enumerate(room) if space >= cut[at]]
             if held is not None and held in origin_of:

@@ -45,7 +45,7 @@ def rests_passed(length_mm: int, rules: ItemRules) -> tuple[Rest, ...]:
     """
     return (
         *_thrown(length_mm, rules, besides_mm=0),
-        *_kept(length_mm, rules, open_remnants=1, lost_um=0),
+        *_kept(length_mm, rules, lost_um=0),
     )
 
 
@@ -59,7 +59,7 @@ def rests_last(reel: ReelStock, place: int, rules: ItemRules) -> tuple[Rest, ...
     later = reel.stretches[place + 1 :]
     behind_mm = reel.length_mm - stretch.end_mm
     kept_um = sum(lost_when_kept_um(one.length_mm, rules) for one in later)
-    kept = _kept(stretch.length_mm, rules, open_remnants=1, lost_um=kept_um)
+    kept = _kept(stretch.length_mm, rules, lost_um=kept_um)
     if max((one.length_mm for one in later), default=0) >= rules.smallest_remnant_mm:
         short = Rest(
             low_mm=0,
@@ -96,9 +96,7 @@ def _thrown(length_mm: int, rules: ItemRules, *, besides_mm: int) -> tuple[Rest,
     )
 
 
-def _kept(
-    length_mm: int, rules: ItemRules, *, open_remnants: int, lost_um: int
-) -> tuple[Rest, ...]:
+def _kept(length_mm: int, rules: ItemRules, *, lost_um: int) -> tuple[Rest, ...]:
     starts = [
         rules.smallest_remnant_mm,
         *(
@@ -113,7 +111,7 @@ def _kept(
             low_mm=low_mm,
             high_mm=min(high_mm, length_mm),
             ends=0,
-            open_remnants=open_remnants,
+            open_remnants=1,
             lost_um_per_mm=WHOLE - rules.worth_permille(low_mm),
             lost_um=lost_um,
         )

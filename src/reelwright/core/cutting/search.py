@@ -5,6 +5,8 @@ first; keep groups in one lot; fewest unusable ends; least value lost; fewest re
 open remnants; oldest lot first. The same problem, in whatever order it is given, has the same plan.
 """
 
+import functools
+
 from reelwright.core.cutting.aims import WORKSHOP, Aims
 from reelwright.core.cutting.explain import lots_mixed, why_not, why_there, would_serve
 from reelwright.core.cutting.item import Counts, ItemCutting
@@ -63,18 +65,23 @@ def _placements(
     cutting: ItemCutting, counts: Counts, reels: tuple[ReelCuts, ...]
 ) -> list[Placement]:
     kind_of = {name: at for at, kind in enumerate(cutting.kinds) for name in kind.piece_ids}
-    bin_of = {
-        (cutting.reels[one.reel].id, position): at
-        for at, one in enumerate(cutting.bins)
-        for position in (one.stretch.start_mm,)
+    bins_of = {
+        reel.id: bins for reel, bins in zip(cutting.reels, cutting.bins_of_reel, strict=True)
     }
+
+    # Pieces alike from one stretch have one reason; it is costly to work out.
+    @functools.cache
+    def why(kind: int, at: int) -> tuple[Reason, ...]:
+        return why_there(cutting, counts, kind, at)
+
     placements = []
     for reel in reels:
-        starts = sorted(start for name, start in bin_of if name == reel.reel_id)
         for cut in reel.cuts:
             if cut.piece_id is None:
                 continue
-            start = max(start for start in starts if start <= cut.start_mm)
+            at = next(
+                at for at in bins_of[reel.reel_id] if cut.end_mm <= cutting.bins[at].stretch.end_mm
+            )
             placements.append(
                 Placement(
                     piece_id=cut.piece_id,
@@ -82,9 +89,7 @@ def _placements(
                     lot=reel.lot,
                     start_mm=cut.start_mm,
                     end_mm=cut.end_mm,
-                    why=why_there(
-                        cutting, counts, kind_of[cut.piece_id], bin_of[reel.reel_id, start]
-                    ),
+                    why=why(kind_of[cut.piece_id], at),
                 )
             )
     return placements

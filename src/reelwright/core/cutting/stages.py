@@ -21,14 +21,14 @@ CLOSE = 1e-6
 
 @dataclass(frozen=True, kw_only=True)
 class Staged:
-    """The plan, and a bound for each aim looked at, None where none is known.
+    """The plan, and a bound for each aim looked at.
 
     Bounds behind the first aim that is not proven hold only for plans no worse than this one at
     the aims before.
     """
 
     counts: Counts
-    bounds: tuple[int | None, ...]
+    bounds: tuple[int, ...]
 
 
 def staged(
@@ -46,13 +46,13 @@ def staged(
     ``nodes`` limits the branching for each aim, ``moves`` the changes tried after each.
     """
     program: ItemProgram | None = None
-    bounds: list[int | None] = []
+    bounds: list[int] = []
     held = 0
     caps: list[int] = []
     for at, aim in enumerate(aims[:first]):
         value = values_of(cutting, counts, aims)[at]
-        least: int | None = cheap_bound(cutting, aim, served=_served(cutting, aims[:at], caps))
-        if nodes and (least is None or value > least) and not stop():
+        least = cheap_bound(cutting, aim, served=_served(cutting, aims[:at], caps))
+        if nodes and value > least and not stop():
             program = program or ItemProgram(cutting)
             for before in range(held, at):
                 program.hold(aims[before], caps[before])
@@ -73,7 +73,8 @@ def staged(
                 if _better(cutting, other, counts, aims, caps):
                     counts = _moved(cutting, other, aims, caps, moves=moves)
                     value = values_of(cutting, counts, aims)[at]
-            least = _higher(least, _whole(goal.least(found.bound), value))
+            proven = _whole(goal.least(found.bound), value)
+            least = least if proven is None else max(least, proven)
         bounds.append(least)
         caps.append(value + aim.give_back)
     return Staged(counts=counts, bounds=tuple(bounds))
@@ -147,11 +148,6 @@ def _moved(
     """Return the plan improved by moves, where that keeps the caps and helps."""
     tried = improved(cutting, counts, aims, moves=moves)
     return tried if _better(cutting, tried, counts, aims, caps) else counts
-
-
-def _higher(one: int | None, other: int | None) -> int | None:
-    known = [bound for bound in (one, other) if bound is not None]
-    return max(known, default=None)
 
 
 def _whole(bound: float, value: int) -> int | None:

@@ -10,6 +10,7 @@ from reelwright.core.errors import ShopRuleBroken, UnknownCode
 from reelwright.shop.catalogue.models import CableType, ConnectorType
 from reelwright.shop.people.models import Person
 from reelwright.shop.people.permissions import Action, require_may
+from reelwright.shop.reasons import kept_reason
 from reelwright.shop.setups.models import FitOverride
 from reelwright.shop.setups.states import FitAnswer
 from reelwright.shop.transactions import write_transaction
@@ -48,15 +49,7 @@ def fit_override_record(
         raise ShopRuleBroken(
             "answer_unknown", f"Accepted: {', '.join(FitAnswer)}.", field="answer", answer=answer
         )
-    told = reason.strip()
-    if not told:
-        raise ShopRuleBroken("reason_missing", "Say why: what was tried or seen.", field="reason")
-    if len(told) > REASON_AT_MOST:
-        raise ShopRuleBroken(
-            "reason_long",
-            f"{len(told)} characters; a reason has at most {REASON_AT_MOST}.",
-            field="reason",
-        )
+    told = kept_reason(reason, ask="Say why: what was tried or seen.", at_most=REASON_AT_MOST)
     cable = CableType.objects.filter(code=cable_code).first()
     if cable is None:
         raise UnknownCode(kind="cable", code=cable_code)

@@ -16,6 +16,7 @@ from django.conf import settings
 from reelwright.core.errors import ShopRuleBroken, UnknownCode
 from reelwright.shop.people.models import Person
 from reelwright.shop.people.permissions import Action, require_may
+from reelwright.shop.reasons import kept_reason
 from reelwright.shop.setups.models import Photograph, PhotographTakenBack, Revision
 from reelwright.shop.setups.photo_files import read_photograph
 from reelwright.shop.setups.selectors import revision_sheet
@@ -131,15 +132,7 @@ def photograph_take_back(*, by: Person, number: int, reason: str, on: datetime.d
     UnknownCode.
     """
     require_may(by, Action.CORRECT)
-    told = reason.strip()
-    if not told:
-        raise ShopRuleBroken("reason_missing", "Say why it is taken back.", field="reason")
-    if len(told) > REASON_AT_MOST:
-        raise ShopRuleBroken(
-            "reason_long",
-            f"{len(told)} characters; a reason has at most {REASON_AT_MOST}.",
-            field="reason",
-        )
+    told = kept_reason(reason, ask="Say why it is taken back.", at_most=REASON_AT_MOST)
     found = Photograph.objects.filter(pk=number).first()
     if found is None:
         raise UnknownCode(kind="photograph", code=str(number))

@@ -12,6 +12,7 @@ from reelwright.shop.catalogue.models import CableType, ConnectorType
 from reelwright.shop.catalogue.selectors import cables
 from reelwright.shop.people.models import Person
 from reelwright.shop.people.permissions import Action, require_may
+from reelwright.shop.reasons import kept_reason
 from reelwright.shop.setups.models import Revision
 from reelwright.shop.transactions import write_transaction
 from reelwright.shop.trials.models import (
@@ -215,7 +216,7 @@ def trial_take_back(*, by: Person, search_code: str, number: int, reason: str, o
     ``taken_back_already``; UnknownCode.
     """
     require_may(by, Action.BOOK_WORK)
-    told = _reason(reason, "Say why this trial does not count.")
+    told = kept_reason(reason, ask="Say why this trial does not count.", at_most=LONGEST_REASON)
     row = open_search(search_code)
     made = TrialMade.objects.filter(search=row, number=number).first()
     if made is None:
@@ -225,19 +226,6 @@ def trial_take_back(*, by: Person, search_code: str, number: int, reason: str, o
             "taken_back_already", f"Trial {number} of {search_code} was taken back already."
         )
     TrialTakenBack.objects.create(trial=made, reason=told, taken_back_on=on, taken_back_by=by)
-
-
-def _reason(reason: str, ask: str) -> str:
-    told = reason.strip()
-    if not told:
-        raise ShopRuleBroken("reason_missing", ask, field="reason")
-    if len(told) > LONGEST_REASON:
-        raise ShopRuleBroken(
-            "reason_long",
-            f"{len(told)} characters; a reason has at most {LONGEST_REASON}.",
-            field="reason",
-        )
-    return told
 
 
 def window_write(*, by: Person, search_code: str, on: dt.date) -> None:
@@ -293,7 +281,7 @@ def search_close(*, by: Person, search_code: str, reason: str, on: dt.date) -> N
     Raises ShopRuleBroken ``not_allowed``, ``reason_missing``, ``search_closed``; UnknownCode.
     """
     require_may(by, Action.RELEASE_SETUPS)
-    told = _reason(reason, "Say why nothing more is tried.")
+    told = kept_reason(reason, ask="Say why nothing more is tried.", at_most=LONGEST_REASON)
     _move(open_search(search_code), by=by, new=SearchState.CLOSED, on=on, reason=told)
 
 
@@ -304,7 +292,7 @@ def search_open_again(*, by: Person, search_code: str, reason: str, on: dt.date)
     Raises ShopRuleBroken ``not_allowed``, ``reason_missing``, ``search_open``; UnknownCode.
     """
     require_may(by, Action.RELEASE_SETUPS)
-    told = _reason(reason, "Say why more is tried.")
+    told = kept_reason(reason, ask="Say why more is tried.", at_most=LONGEST_REASON)
     row = search_row(search_code)
     _move(row, by=by, new=SearchState.OPEN, on=on, reason=told)
 

@@ -5,12 +5,23 @@ Problems, 1990, section 3.1), each piece count split into powers of two. One pas
 operations per length wanted, so it needs no compiled code.
 """
 
+from collections.abc import Iterator
+
 import numpy as np
 from numpy.typing import NDArray
 
 from reelwright.core.cutting.stock_lengths.case import Counts
 
 Values = NDArray[np.int64]
+
+
+def parts_of(count: int) -> Iterator[int]:
+    """Yield numbers whose sums are every number up to ``count``: 1, 2, 4 …, and what is left."""
+    part = 1
+    while count > 0:
+        yield min(part, count)
+        count -= part
+        part *= 2
 
 
 class Knapsack:
@@ -35,11 +46,7 @@ class Knapsack:
             if value <= 0 or most <= 0:
                 continue
             length = self._lengths[at]
-            left, part = min(most, longest // length), 1
-            while left > 0:
-                count = min(part, left)
-                left -= count
-                part *= 2
+            for count in parts_of(min(most, longest // length)):
                 weight = length * count
                 tried = np.add(
                     best[: longest + 1 - weight], value * count, out=self._spare[weight:]

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from reelwright.core.cutting.stock_lengths.case import Case, Counts, Pattern
 from reelwright.core.cutting.stock_lengths.duals import Duals
+from reelwright.core.cutting.stock_lengths.knapsack import parts_of
 
 
 def fillings_within(
@@ -49,11 +50,9 @@ def _worth_of_the_rest(case: Case, wanted: Counts, duals: Duals) -> Counts:
         best = table[at]
         best[:] = table[at + 1]
         length, value = int(case.lengths_mm[at]), int(duals.values[at])
-        left, part = min(int(wanted[at]), longest // length), 1
-        while left > 0 and value > 0:
-            count = min(part, left)
-            left -= count
-            part *= 2
+        if value <= 0:
+            continue
+        for count in parts_of(min(int(wanted[at]), longest // length)):
             weight = length * count
             np.maximum(
                 best[weight:], best[: longest + 1 - weight] + value * count, out=best[weight:]

@@ -12,6 +12,7 @@ from reelwright.core.parts.connector import Method
 from reelwright.core.verdicts import Outcome
 from reelwright.shop.people.models import Person
 from reelwright.shop.people.permissions import Action, require_may
+from reelwright.shop.reasons import kept_reason
 from reelwright.shop.setups.models import Revision, WeldTrace, WeldTraceWithdrawal
 from reelwright.shop.setups.selectors import revision_sheet
 from reelwright.shop.setups.states import State
@@ -73,7 +74,7 @@ def weld_trace_record(
     features = weld_features(trace)
     earlier = [one.features for one in weld_traces(revision_id) if one.serves]
     odd = [c.name for c in compare_weld(features, earlier) if c.outcome is Outcome.BAD]
-    told = _reason(reason, needed=_why(odd, good=good))
+    told = kept_reason(reason, ask=_why(odd, good=good), at_most=LONGEST_REASON)
     made = WeldTrace.objects.create(
         revision_id=revision_id,
         digest=digest,
@@ -101,7 +102,7 @@ def weld_trace_take_back(*, by: Person, number: int, reason: str, on: dt.date) -
     row = WeldTrace.objects.filter(pk=number).first()
     if row is None:
         raise UnknownCode(kind="trace", code=str(number))
-    told = _reason(reason, needed="Say why it no longer counts.")
+    told = kept_reason(reason, ask="Say why it no longer counts.", at_most=LONGEST_REASON)
     list(Revision.objects.select_for_update().filter(pk=row.revision_id))
     if WeldTraceWithdrawal.objects.filter(trace=row).exists():
         raise ShopRuleBroken("already_withdrawn", "This trace was taken back already.")
@@ -116,19 +117,6 @@ def _why(odd: list[str], *, good: bool) -> str:
             f"Not as good welds have it: {', '.join(odd)}. Call it doubtful, or say why it is good."
         )
     return ""
-
-
-def _reason(reason: str, *, needed: str) -> str:
-    told = reason.strip()
-    if needed and not told:
-        raise ShopRuleBroken("reason_missing", needed, field="reason")
-    if len(told) > LONGEST_REASON:
-        raise ShopRuleBroken(
-            "reason_long",
-            f"{len(told)} characters; a reason has at most {LONGEST_REASON}.",
-            field="reason",
-        )
-    return told
 
 
 def _thinned(trace: PowerTrace) -> list[list[float]]:
